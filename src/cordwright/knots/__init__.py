@@ -1,0 +1,1 @@
+"""Knots drawn once and tightened as real cord."""
