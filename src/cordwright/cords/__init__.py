@@ -1,0 +1,1 @@
+"""Fibres, cords and how they behave in the hand."""

@@ -1,0 +1,242 @@
+"""The plan of a piece, as frozen values; docs/plan-format.md says what every part means."""
+
+from __future__ import annotations
+
+from typing import Any, Final, Literal, Self
+
+from pydantic import Field, model_validator
+
+from cordwright.plan.fields import (
+    ONE,
+    AmountSum,
+    CountSum,
+    Diameter,
+    FreeText,
+    LengthSum,
+    NameText,
+    problem,
+)
+from cordwright.plan.marks import MarkedDict, place_of
+from cordwright.plan.steps import (
+    VERBS,
+    AddStep,
+    BraidStep,
+    Fold,
+    FreeStep,
+    FringeStep,
+    GatherStep,
+    HitchStep,
+    KnotWord,
+    LeaveStep,
+    MotifStep,
+    NewCord,
+    PassStep,
+    ReorderStep,
+    RepeatStep,
+    RowsStep,
+    SectionStep,
+    ShapeStep,
+    Spot,
+    Step,
+    TieStep,
+)
+from cordwright.plan.sums import Sum, length
+
+FORMAT_VERSION: Final = 1
+
+
+class CordSpec(Spot):
+    """One kind of cord that the plan uses."""
+
+    fibre: str = Field(min_length=1, max_length=60, description="What it is made of.")
+    diameter: Diameter = Field(description="Diameter of the cord, written out.")
+    build: str | None = Field(
+        default=None, max_length=60, description="How it is made: single twist, 3-ply, braided…"
+    )
+    colour: str | None = Field(default=None, max_length=60, description="Colour, in any words.")
+
+    @property
+    def diameter_mm(self) -> float:
+        """The diameter in mm."""
+        return length(self.diameter, {}).mm
+
+
+class SizeSpec(Spot):
+    """A named length or count, with the bounds in which it may be changed."""
+
+    value: AmountSum = Field(description="The length or count.")
+    at_least: AmountSum | None = Field(default=None, description="The least it may be set to.")
+    at_most: AmountSum | None = Field(default=None, description="The most it may be set to.")
+    about: FreeText | None = Field(default=None, description="What it is, for the reader.")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare(cls, data: Any) -> Any:
+        """A bare value is short for ``{value: ...}``."""
+        if isinstance(data, (dict, cls)):
+            return data
+        return {"value": data, "where": place_of(data)}
+
+
+class RingMount(Spot):
+    """The cords hang on a ring of wire."""
+
+    inside: LengthSum = Field(description="Inside diameter of the ring.")
+    wire: LengthSum = Field(description="Diameter of the ring's wire.")
+
+
+class RodMount(Spot):
+    """The cords hang on a straight rod."""
+
+    length: LengthSum = Field(description="Length of the rod.")
+    thick: LengthSum = Field(description="Diameter of the rod.")
+
+
+class CordMount(Spot):
+    """The cords hang on a holding cord."""
+
+    cord: NameText = Field(description="Which of the plan's cords is the holding cord.")
+    tail: LengthSum | None = Field(
+        default=None, description="What stands out at both sides; the plan's tail if left out."
+    )
+
+
+class NothingMount(Spot):
+    """The cords hang on nothing: they are held while the work starts."""
+
+    tail: LengthSum | None = Field(
+        default=None, description="Cord left above the work; the plan's tail if left out."
+    )
+
+
+class MountCord(Spot):
+    """Equal cords that are mounted side by side."""
+
+    cord: NameText = Field(description="Which of the plan's cords.")
+    count: CountSum = Field(default=ONE, description="How many.")
+    fold: Fold = Field(
+        default="needed", description="Folded where needed, in the middle, or not at all."
+    )
+    knot: Literal["larks-head"] | None = Field(
+        default=None, description="The mounting knot; a lark's head for folded cords on a mount."
+    )
+    face: Literal["face", "reverse"] = Field(
+        default="face", description="The side of the lark's head that shows."
+    )
+    tail: LengthSum | None = Field(
+        default=None, description="Tail above, for unfolded cords; the plan's tail if left out."
+    )
+    cut: LengthSum | None = Field(default=None, description="Length of a cord that is already cut.")
+
+    @model_validator(mode="after")
+    def _tail_and_knot_fit(self) -> Self:
+        if self.tail is not None and self.fold != "none":
+            raise problem(
+                "'tail' goes with an unfolded cord.", "add fold: none, or take tail out", self.where
+            )
+        if self.knot is not None and self.fold == "none":
+            raise problem(
+                "A lark's head needs a folded cord.", "take fold: none or knot out", self.where
+            )
+        return self
+
+
+class Mount(Spot):
+    """What the piece hangs on, and the cords on it from left to right."""
+
+    ring: RingMount | None = None
+    rod: RodMount | None = None
+    cord: CordMount | None = None
+    nothing: NothingMount | None = None
+    cords: tuple[MountCord, ...] = Field(min_length=1, description="From left to right.")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _empty_nothing(cls, data: Any) -> Any:
+        """``nothing:`` without more is ``nothing: {}``."""
+        if isinstance(data, MarkedDict) and "nothing" in data and data["nothing"] is None:
+            filled = MarkedDict(data)
+            filled.place, filled.places, filled.key_places = (
+                data.place,
+                data.places,
+                data.key_places,
+            )
+            filled["nothing"] = {}
+            return filled
+        return data
+
+    @model_validator(mode="after")
+    def _one_holder(self) -> Self:
+        given = [h for h in (self.ring, self.rod, self.cord, self.nothing) if h is not None]
+        if len(given) != 1:
+            what = "says nothing of what the piece hangs on" if not given else "names two holders"
+            raise problem(
+                f"The mount {what}.", "give one of ring, rod, cord or nothing", self.where
+            )
+        return self
+
+    @property
+    def on(self) -> RingMount | RodMount | CordMount | NothingMount:
+        """What the piece hangs on."""
+        return next(h for h in (self.ring, self.rod, self.cord, self.nothing) if h is not None)
+
+
+class Motif(Spot):
+    """Work that is planned once and used in several places."""
+
+    takes: dict[NameText, AmountSum] = Field(
+        default_factory=dict, description="Parameters with their defaults."
+    )
+    work: tuple[Step, ...] = Field(description="Steps; places are numbered within the motif.")
+
+
+class Plan(Spot):
+    """A whole plan."""
+
+    cordwright: Literal[1] = Field(description="Version of the plan format.")
+    title: str = Field(min_length=1, max_length=200, description="Name of the piece.")
+    about: FreeText = Field(default="", description="What it is, for the reader.")
+    cords: dict[NameText, CordSpec] = Field(min_length=1, description="The cords, by name.")
+    sizes: dict[NameText, SizeSpec] = Field(
+        default_factory=dict, max_length=1000, description="Named lengths and counts."
+    )
+    tail: LengthSum = Field(
+        default=Sum.parse("10 cm"), description="Left on strands that nothing else ends."
+    )
+    mount: Mount
+    motifs: dict[NameText, Motif] = Field(default_factory=dict, description="Motifs, by name.")
+    work: tuple[Step, ...] = Field(description="Steps, top to bottom.")
+
+
+__all__ = [
+    "FORMAT_VERSION",
+    "VERBS",
+    "AddStep",
+    "BraidStep",
+    "CordMount",
+    "CordSpec",
+    "FreeStep",
+    "FringeStep",
+    "GatherStep",
+    "HitchStep",
+    "KnotWord",
+    "LeaveStep",
+    "Motif",
+    "MotifStep",
+    "Mount",
+    "MountCord",
+    "NewCord",
+    "NothingMount",
+    "PassStep",
+    "Plan",
+    "ReorderStep",
+    "RepeatStep",
+    "RingMount",
+    "RodMount",
+    "RowsStep",
+    "SectionStep",
+    "ShapeStep",
+    "SizeSpec",
+    "Step",
+    "TieStep",
+]
