@@ -1,0 +1,113 @@
+"""The commands, their arguments and options; what they do is in modules of their own."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from cordwright import __version__
+
+PLAN = click.argument("plan", metavar="PLAN", type=click.Path(path_type=Path))
+JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
+UNITS = click.option(
+    "--units",
+    type=click.Choice(["metric", "inch"]),
+    default="metric",
+    show_default=True,
+    help="What lengths are shown and rounded in.",
+)
+
+
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog="A PLAN is a YAML file that says what to tie; 'cordwright demo --save FILE' writes one.",
+)
+@click.version_option(__version__, prog_name="cordwright")
+def app() -> None:
+    """Plan knotted cord work: how long to cut every cord, and where to fold it."""
+
+
+@app.command()
+@UNITS
+@click.option(
+    "--save",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Write the demo plan to FILE, to change it, and do no more.",
+)
+def demo(units: str, save: Path | None) -> None:
+    """Work a plan that comes with Cordwright, and show its cut list."""
+    from cordwright.cli.demo import save_demo, show_demo
+
+    if save is not None:
+        save_demo(save)
+    else:
+        show_demo(units)
+
+
+@app.command()
+@PLAN
+@click.option(
+    "--diameter",
+    "diameters",
+    multiple=True,
+    metavar="CORD=LENGTH",
+    help="Another diameter for one of the plan's cords, as in main=3mm. May be repeated.",
+)
+@click.option(
+    "--size",
+    "sizes",
+    multiple=True,
+    metavar="NAME=AMOUNT",
+    help="Another value for one of the plan's sizes, as in arm=40cm. May be repeated.",
+)
+@UNITS
+@JSON
+def cut(
+    plan: Path, diameters: tuple[str, ...], sizes: tuple[str, ...], units: str, as_json: bool
+) -> None:
+    """Show how long to cut every cord, where to fold it, and how large the piece comes out."""
+    from cordwright.cli.cut import cut as run
+
+    run(plan, diameters, sizes, units, as_json)
+
+
+@app.command()
+@PLAN
+@JSON
+def check(plan: Path, as_json: bool) -> None:
+    """Say what is wrong with a plan, or that it can be worked."""
+    from cordwright.cli.check import check as run
+
+    run(plan, as_json)
+
+
+@app.command()
+@click.argument("name", required=False)
+@click.option("--fillers", type=click.IntRange(min=0), help="Strands that the knot runs round.")
+@click.option("--strands", type=click.IntRange(min=1), help="Strands that take part in all.")
+@click.option("--turns", type=click.IntRange(min=1), help="Turns of a gathering knot.")
+@click.option("--hand", type=click.Choice(["left", "right"]), help="Left or right.")
+@click.option("--regenerate", is_flag=True, help="Tighten the whole atlas again; takes minutes.")
+@JSON
+def knots(
+    name: str | None,
+    fillers: int | None,
+    strands: int | None,
+    turns: int | None,
+    hand: str | None,
+    regenerate: bool,
+    as_json: bool,
+) -> None:
+    """Show how high and wide the tight knots are and how much cord they use.
+
+    Without NAME all knots of the atlas; with it, that knot, which is tightened now if the atlas
+    does not have it.
+    """
+    from cordwright.cli.knots import Asked, regenerate_atlas, show_knots
+
+    if regenerate:
+        regenerate_atlas()
+    else:
+        show_knots(Asked(name, fillers, strands, turns, hand), as_json)
