@@ -1,0 +1,1 @@
+"""The worked piece: every strand's course, every length, the cut list."""

@@ -1,0 +1,107 @@
+"""Test data: made-up figures of tight knots, simple numbers of plausible size, and short plans."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from cordwright.errors import KnotError
+from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec, Role
+from cordwright.plan.model import Plan
+
+W, F, H = Role.WORKING, Role.FILLER, Role.HOLDING
+
+
+def _flat(spec: KnotSpec, height: float, take: float) -> KnotFigures:
+    """Two working strands round straight fillers."""
+    n = spec.strands
+    more = take + 0.5 * (n - 2) * spec.filler_d
+    order = list(range(n))
+    if spec.name is KnotName.HALF_KNOT:
+        order[0], order[-1] = order[-1], order[0]
+    return KnotFigures(
+        spec,
+        height,
+        n + 1.0,
+        3.0,
+        (W, *(F,) * (n - 2), W),
+        (more, *(height,) * (n - 2), more),
+        tuple(order),
+    )
+
+
+def _hitch(spec: KnotSpec) -> KnotFigures:
+    n = spec.strands
+    last = spec.hand == "right"
+    take = 5.0 + spec.filler_d
+    roles = (*(F,) * (n - 1), W) if last else (W, *(F,) * (n - 1))
+    takes = (*(1.5,) * (n - 1), take) if last else (take, *(1.5,) * (n - 1))
+    return KnotFigures(spec, 1.5, n + 0.5, 2.5, roles, takes, tuple(range(n)))
+
+
+def made_up(spec: KnotSpec) -> KnotFigures:
+    """Made-up figures of one knot."""
+    n = spec.strands
+    straight = tuple(range(n))
+    match spec.name:
+        case KnotName.LARKS_HEAD:
+            take = 4.0 + 1.5 * spec.over_d
+            return KnotFigures(
+                spec, 2.0 + spec.over_d, 3.0, 3.0, (W, W), (take, take + 0.25), straight
+            )
+        case KnotName.SQUARE_KNOT:
+            return _flat(spec, 4.0, 15.0)
+        case KnotName.HALF_KNOT:
+            return _flat(spec, 2.0, 7.5)
+        case KnotName.HALF_HITCH:
+            return _hitch(spec)
+        case KnotName.DOUBLE_HALF_HITCH:
+            way = 2.0 / math.cos(math.radians(spec.slant_deg))
+            return KnotFigures(spec, 2.5, 2.0, 3.0, (H, W), (way, 9.0 + spec.filler_d), (1, 0))
+        case KnotName.OVERHAND:
+            return KnotFigures(spec, 3.0 + n, n + 2.0, n, (W,) * n, (10.0 + n,) * n, straight)
+        case KnotName.GATHERING:
+            height = spec.turns + 1.0
+            wrap = spec.turns * (math.pi + n)
+            return KnotFigures(
+                spec, height, n, n, (W, *(F,) * (n - 1)), (wrap, *(height,) * (n - 1)), straight
+            )
+        case KnotName.BRAID:
+            return KnotFigures(spec, 6.0, n, 2.0, (W,) * n, (7.0,) * n, straight)
+
+
+class MadeUpFigures:
+    """A source of made-up figures that notes what it was asked."""
+
+    def __init__(self) -> None:
+        self.asked: list[KnotSpec] = []
+
+    def figures(self, spec: KnotSpec) -> KnotFigures:
+        if spec.strands > 60:
+            raise KnotError(f"A {spec.name} of {spec.strands} strands cannot be tied.")
+        self.asked.append(spec)
+        return made_up(spec)
+
+
+@pytest.fixture(scope="session")
+def figures() -> MadeUpFigures:
+    return MadeUpFigures()
+
+
+def plan_of(work: list[dict[str, Any]], **other: Any) -> Plan:
+    """A plan of 4 mm cord, four cords on nothing unless told otherwise: strands 1 to 8."""
+    given: dict[str, Any] = {
+        "cordwright": 1,
+        "title": "Trial",
+        "cords": {"main": {"fibre": "cotton", "diameter": "4 mm"}},
+        "mount": {"nothing": {}, "cords": [{"cord": "main", "count": 4}]},
+        "work": work,
+    }
+    return Plan.model_validate({**given, **other})
+
+
+def mount_of(count: int, holder: dict[str, Any] | None = None, **cord: Any) -> dict[str, Any]:
+    """A mount of equal cords, on nothing unless told otherwise."""
+    return {**(holder or {"nothing": {}}), "cords": [{"cord": "main", "count": count, **cord}]}
