@@ -14,7 +14,7 @@ from pydantic_core import PydanticCustomError
 from cordwright.errors import Place, PlanError
 from cordwright.plan.marks import MarkedFloat, place_of
 from cordwright.plan.strands import ALL, Places
-from cordwright.plan.sums import MOST_COUNT, Sum, count, length
+from cordwright.plan.sums import MOST_COUNT, Sum, Wanted, count, length
 from cordwright.plan.sumtree import RESERVED
 from cordwright.units.length import EXAMPLES
 
@@ -47,18 +47,18 @@ def _kind_of(value: object) -> str:
     return next((word for kind, word in kinds.items() if isinstance(value, kind)), "this")
 
 
-def _sum(value: object, wanted: str, example: str) -> Sum:
+def _sum(value: object, wants: Wanted, wanted: str, example: str) -> Sum:
     if isinstance(value, Sum):
         return value
     text = _written(value, wanted, example)
     try:
-        return Sum.parse(text, place_of(value))
+        return Sum.parse(text, place_of(value), wants)
     except PlanError as error:
         raise problem(error.what, error.remedy, error.place) from None
 
 
 def _length(value: object) -> Sum:
-    asked = _sum(value, "A length", EXAMPLES)
+    asked = _sum(value, "length", "A length", EXAMPLES)
     if not asked.names:
         try:
             length(asked, {})
@@ -68,7 +68,7 @@ def _length(value: object) -> Sum:
 
 
 def _count(value: object) -> Sum:
-    asked = _sum(value, "A whole number", "6 or 2 * rows")
+    asked = _sum(value, "count", "A whole number", "6 or 2 * rows")
     if not asked.names:
         try:
             count(asked, {})
@@ -78,7 +78,7 @@ def _count(value: object) -> Sum:
 
 
 def _amount(value: object) -> Sum:
-    return _sum(value, "A length or a number", "35 cm, 6 or arm / 2")
+    return _sum(value, "amount", "A length or a number", "35 cm, 6 or arm / 2")
 
 
 def _diameter(value: object) -> Sum:
@@ -227,6 +227,34 @@ Workers = Annotated[
         examples=["outer", "first", [1, 3]],
     ),
 ]
+SLANT_DEG: Final = {"level": 0.0, "diagonal": 45.0, "steep": 60.0}
+"""Degrees below level of the words that ``slant`` takes."""
+
+
+def _slant(value: object) -> str | float:
+    if isinstance(value, str) and value in SLANT_DEG:
+        return str(value)
+    number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    if number and isinstance(value, (int, float)) and 0.0 <= value <= 60.0:
+        return float(value)
+    what = f"'{value}'" if number or isinstance(value, str) else _kind_of(value)
+    raise problem(
+        f"A holding cord cannot slant by {what[:40]}.",
+        "write level, diagonal, steep or degrees from 0 to 60",
+        place_of(value),
+    )
+
+
+Slant = Annotated[
+    Literal["level", "diagonal", "steep"] | float,
+    PlainValidator(_slant),
+    _schema(
+        "How far the holding cord dips below level.",
+        {"enum": list(SLANT_DEG)},
+        {"type": "number", "minimum": 0, "maximum": 60},
+        examples=["diagonal", 30],
+    ),
+]
 NameText = Annotated[
     str,
     PlainValidator(_name),
@@ -238,6 +266,7 @@ ONE = Sum.parse("1")
 __all__ = [
     "ALL",
     "ONE",
+    "SLANT_DEG",
     "ZERO",
     "AmountSum",
     "CountSum",
@@ -246,6 +275,7 @@ __all__ = [
     "LengthSum",
     "NameText",
     "PlaceList",
+    "Slant",
     "Workers",
     "problem",
 ]

@@ -237,6 +237,7 @@ __all__ = [
     "SectionStep",
     "ShapeStep",
     "SizeSpec",
+    "Spot",
     "Step",
     "TieStep",
 ]

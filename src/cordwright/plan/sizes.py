@@ -113,7 +113,8 @@ def _check_bounds(
         limit = bound.evaluate(env, values)
         if isinstance(limit, Form) != isinstance(here, Form):
             raise PlanError(
-                f"The size '{name}' is {kind(here)}, but its bound '{bound.text}' is {kind(limit)}.",
+                f"The size '{name}' is {kind(here)}, "
+                f"but its bound '{bound.text}' is {kind(limit)}.",
                 remedy="give both a unit, or neither",
                 place=bound.place,
             )

@@ -23,6 +23,7 @@ from cordwright.errors import Place  # noqa: TC001 - pydantic reads it at run ti
 from cordwright.plan.fields import (
     ALL,
     ONE,
+    SLANT_DEG,
     ZERO,
     AmountSum,
     CountSum,
@@ -30,6 +31,7 @@ from cordwright.plan.fields import (
     LengthSum,
     NameText,
     PlaceList,
+    Slant,
     Workers,
     problem,
 )
@@ -41,9 +43,6 @@ KnotWord = Literal["square-knot", "half-knot", "half-hitch", "overhand"]
 HandWord = Literal["left", "right", "alternate"]
 Fold = Literal["needed", "middle", "none"]
 Trim = Literal["level", "point", "slant", "as it falls"]
-
-SLANT_DEG: Final = {"level": 0.0, "diagonal": 45.0, "steep": 60.0}
-"""Degrees below level of the words that ``slant`` takes."""
 
 
 class Spot(BaseModel):
@@ -152,7 +151,7 @@ class HitchStep(_Step):
     tail: LengthSum | None = Field(
         default=None, description="Tail of the laid-in cord on both sides; the plan's tail else."
     )
-    slant: Literal["level", "diagonal", "steep"] | Annotated[float, Field(ge=0, le=60)] = Field(
+    slant: Slant = Field(
         default="level",
         description="How far the holding cord dips: level 0°, diagonal 45°, steep 60°, or degrees.",
     )

@@ -106,7 +106,7 @@ def _parts(text: str) -> Iterator[tuple[str, int]]:
 def _run(text: str, place: Place | None) -> Run:
     plain = _PLAIN_RANGE.fullmatch(text)
     if plain:
-        first, last = (Sum.parse(plain[i], _moved(place, plain.start(i))) for i in (1, 2))
+        first, last = (Sum.parse(plain[i], _moved(place, plain.start(i)), "count") for i in (1, 2))
         return Run(first, last)
     cut = [(0, 0), *(m.span() for m in _TO.finditer(text)), (len(text), len(text))]
     pieces = [(text[before[1] : after[0]], before[1]) for before, after in pairwise(cut)]
@@ -117,7 +117,7 @@ def _run(text: str, place: Place | None) -> Run:
             remedy=f"write places like {EXAMPLES}",
             place=place,
         )
-    sums = [Sum.parse(p, _moved(place, at + len(p) - len(p.lstrip()))) for p, at in pieces]
+    sums = [Sum.parse(p, _moved(place, at + len(p) - len(p.lstrip())), "count") for p, at in pieces]
     return Run(*sums)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from cordwright.errors import Place, PlanError
 from cordwright.plan.sumtree import (
@@ -24,6 +25,8 @@ from cordwright.plan.sumtree import (
 )
 from cordwright.units.form import Form
 
+Wanted = Literal["length", "count", "amount"]
+"""What a key needs: a length, a whole number, or either."""
 Amount = Form | float
 """What a sum comes to: a length (``Form``, mm) or a pure number."""
 
@@ -43,15 +46,17 @@ class Sum:
         text: as it stands in the plan.
         tree: what it means.
         place: where the text starts; not part of equality.
+        wants: what the key it stands at needs; not part of equality.
 
     """
 
     text: str
     tree: Node = field(repr=False, compare=False)
     place: Place | None = field(default=None, repr=False, compare=False)
+    wants: Wanted = field(default="amount", repr=False, compare=False)
 
     @classmethod
-    def parse(cls, text: str, place: Place | None = None) -> Sum:
+    def parse(cls, text: str, place: Place | None = None, wants: Wanted = "amount") -> Sum:
         """Read a sum.
 
         Raises:
@@ -59,7 +64,7 @@ class Sum:
 
         """
         try:
-            return cls(text.strip(), parse_tree(text), place)
+            return cls(text.strip(), parse_tree(text), place, wants)
         except SumError as error:
             shown = text.strip() if len(text) <= 60 else text[:60] + "…"
             what = f"'{shown}' cannot be read. {error.what}" if shown else "A value is missing."
@@ -308,14 +313,16 @@ def count(
         )
     if abs(amount - round(amount)) > 1e-6:
         raise PlanError(
-            f"'{asked.text}' comes to {amount:.6g}, which is not a whole number.",
+            f"'{asked.text}' comes to {amount:.6g}, which is not a whole number."
+            if asked.names
+            else f"'{asked.text}' is not a whole number.",
             remedy=f"write {round(amount)}, or round(…), floor(…) or ceil(…) around the sum",
             place=asked.place,
         )
     whole = round(amount)
     if not least <= whole <= most:
         raise PlanError(
-            f"'{asked.text}' comes to {whole}; it must be from {least} to {most}.",
+            f"'{asked.text}' comes to {whole:,}; it must be from {least:,} to {most:,}.",
             remedy="check the numbers it is made of",
             place=asked.place,
         )

@@ -204,6 +204,8 @@ class _Parser:
         left = self.product()
         while token := self.takes("+", "-"):
             operator: Operator = "+" if token.text == "+" else "-"
+            if self.here.text in ("-", "+"):
+                raise SumError("Two signs follow each other.", "take one of them out", self.here.at)
             left = Binary(operator, left, self.product(), token.at)
         return left
 
@@ -219,6 +221,8 @@ class _Parser:
         if self.depth > MOST_DEPTH:
             raise SumError("The sum is nested too deep.", "name a part of it", self.here.at)
         token = self.takes("-", "+")
+        if token is not None and self.here.text in ("-", "+"):
+            raise SumError("Two signs follow each other.", "take one of them out", self.here.at)
         if token is None:
             node = self.atom()
         else:

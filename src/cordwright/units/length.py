@@ -1,8 +1,8 @@
 """Lengths as people write them, in millimetres inside.
 
 ``1.2 m``, ``35 cm``, ``40 mm``, ``3 ft 6 in``, ``2 1/2 in``, ``2½ in`` and ``3' 6"``
-are read. One inch is exactly 25.4 mm, one foot 0.3048 m and one yard 0.9144 m (international yard and pound
-agreement of 1959; also in NIST Handbook 44, appendix C).
+are read. One inch is exactly 25.4 mm, one foot 0.3048 m and one yard 0.9144 m
+(international yard and pound agreement of 1959).
 """
 
 from __future__ import annotations
