@@ -61,7 +61,9 @@ class Screen:
         if not rows:
             return
         table = self._table(columns, rows)
-        if self.terminal and self.console.measure(table).minimum > self.console.width:
+        anywhere = self.console.options.update(width=PIPE_COLUMNS)
+        narrowest = self.console.measure(table, options=anywhere).minimum
+        if self.terminal and narrowest > self.console.width:
             self._lists(columns, rows)
         elif self.terminal:
             self.console.print(table)

@@ -14,6 +14,7 @@ from cordwright.cli.text import clean
 from cordwright.errors import CordwrightError, Place
 
 OK, WRONG, FAULT, INTERRUPTED, NOBODY_READS = 0, 2, 3, 130, 1
+MOST_TOLD = 20  # errors told at once; nobody reads more
 EXCERPT_COLUMNS = 76  # of the source line that are shown round the caret
 EXCERPT_FILE_BYTES = 4_000_000  # no excerpt is looked for in larger files
 
@@ -47,7 +48,23 @@ def run(app: click.Command, arguments: Sequence[str] | None) -> int:
 
 
 def told(error: CordwrightError) -> str:
-    """The message for a maker: place, what is wrong, the line that it is in, what to try."""
+    """The message for a maker; several of them where several things are wrong."""
+    errors = parts(error)
+    messages = [_told_one(e) for e in errors[:MOST_TOLD]]
+    if len(errors) > MOST_TOLD:
+        messages.append(f"... and {len(errors) - MOST_TOLD} more.")
+    return "\n".join(messages)
+
+
+def parts(error: CordwrightError) -> Sequence[CordwrightError]:
+    """The errors that one error stands for."""
+    from cordwright.plan.problems import PlanErrors
+
+    return error.errors if isinstance(error, PlanErrors) else (error,)
+
+
+def _told_one(error: CordwrightError) -> str:
+    """Place, what is wrong, the line that it is in, what to try."""
     place = f"{clean(str(error.place))}: " if error.place else ""
     lines = [f"{click.style(place, bold=True)}{clean(error.what)}"]
     if error.place:
