@@ -130,11 +130,18 @@ def _name(value: object) -> str:
     return str(value)
 
 
-def _as_written(value: Sum | Places) -> str | int:
-    return int(value.text) if re.fullmatch(r"0|[1-9][0-9]{0,14}", value.text) else value.text
+def _as_written(value: Sum | Places) -> str | int | float:
+    """As a number where a reader gets the same text back, else as text."""
+    if re.fullmatch(r"0|[1-9][0-9]{0,14}", value.text):
+        return int(value.text)
+    if re.fullmatch(r"[0-9]{1,6}\.[0-9]{1,6}", value.text) and (
+        str(float(value.text)) == value.text
+    ):
+        return float(value.text)
+    return value.text
 
 
-_WRITE = PlainSerializer(_as_written, return_type=str | int)
+_WRITE = PlainSerializer(_as_written, return_type=str | int | float)
 _SUM_TEXT: dict[str, Any] = {"type": "string", "minLength": 1, "maxLength": 300}
 _SUM_NUMBER: dict[str, Any] = {"type": "integer", "minimum": 0, "maximum": MOST_COUNT}
 
@@ -213,7 +220,9 @@ def _workers(value: object) -> str | Places:
 Workers = Annotated[
     Literal["outer", "inner", "first", "last"] | Places,
     PlainValidator(_workers),
-    PlainSerializer(lambda v: v if isinstance(v, str) else _as_written(v), return_type=str | int),
+    PlainSerializer(
+        lambda v: v if isinstance(v, str) else _as_written(v), return_type=str | int | float
+    ),
     _schema(
         "Working strands of a knot: a word, or places within the group.",
         {"enum": list(WORKER_WORDS)},
@@ -260,6 +269,23 @@ NameText = Annotated[
     PlainValidator(_name),
     WithJsonSchema({"type": "string", "pattern": NAME_PATTERN}),
 ]
+_MASS = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,6})?) ?g */ *m")
+
+
+def _mass(value: object) -> str:
+    found = _MASS.fullmatch(value.strip()) if isinstance(value, str) else None
+    if found is None:
+        raise problem(
+            "A weight is needed here, in grams for a metre of cord.", "write it like 9.5 g/m"
+        )
+    return f"{found[1]} g/m"
+
+
+MassText = Annotated[
+    str,
+    PlainValidator(_mass),
+    WithJsonSchema({"type": "string", "pattern": f"^{_MASS.pattern}$"}),
+]
 FreeText = Annotated[str, Field(max_length=10_000)]
 ZERO = Sum.parse("0")
 ONE = Sum.parse("1")
@@ -273,6 +299,7 @@ __all__ = [
     "Diameter",
     "FreeText",
     "LengthSum",
+    "MassText",
     "NameText",
     "PlaceList",
     "Slant",

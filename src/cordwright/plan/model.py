@@ -13,10 +13,12 @@ from cordwright.plan.fields import (
     Diameter,
     FreeText,
     LengthSum,
+    MassText,
     NameText,
     problem,
 )
 from cordwright.plan.marks import MarkedDict, place_of
+from cordwright.plan.spot import Spot
 from cordwright.plan.steps import (
     VERBS,
     AddStep,
@@ -36,7 +38,6 @@ from cordwright.plan.steps import (
     RowsStep,
     SectionStep,
     ShapeStep,
-    Spot,
     Step,
     TieStep,
 )
@@ -54,6 +55,15 @@ class CordSpec(Spot):
         default=None, max_length=60, description="How it is made: single twist, 3-ply, braided…"
     )
     colour: str | None = Field(default=None, max_length=60, description="Colour, in any words.")
+
+    weight: MassText | None = Field(
+        default=None, description="Mass of a metre, if it was weighed: 9.5 g/m."
+    )
+
+    @property
+    def weighed_g_per_m(self) -> float | None:
+        """The weighed mass of a metre in g, if it is given."""
+        return float(self.weight.removesuffix("g/m")) if self.weight else None
 
     @property
     def diameter_mm(self) -> float:

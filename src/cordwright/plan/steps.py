@@ -10,16 +10,13 @@ from __future__ import annotations
 from typing import Annotated, Any, Final, Literal, Self
 
 from pydantic import (
-    BaseModel,
     ConfigDict,
     Discriminator,
     Field,
     Tag,
     model_validator,
 )
-from pydantic.json_schema import SkipJsonSchema  # noqa: TC002 - pydantic reads it at run time
 
-from cordwright.errors import Place  # noqa: TC001 - pydantic reads it at run time
 from cordwright.plan.fields import (
     ALL,
     ONE,
@@ -35,7 +32,7 @@ from cordwright.plan.fields import (
     Workers,
     problem,
 )
-from cordwright.plan.marks import MarkedDict
+from cordwright.plan.spot import Spot
 from cordwright.plan.strands import Places  # noqa: TC001 - pydantic reads it at run time
 
 KnotWord = Literal["square-knot", "half-knot", "half-hitch", "overhand"]
@@ -43,34 +40,6 @@ KnotWord = Literal["square-knot", "half-knot", "half-hitch", "overhand"]
 HandWord = Literal["left", "right", "alternate"]
 Fold = Literal["needed", "middle", "none"]
 Trim = Literal["level", "point", "slant", "as it falls"]
-
-
-class Spot(BaseModel):
-    """A part of the plan that knows where in the file it stands."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
-
-    where: SkipJsonSchema[Place | None] = Field(default=None, exclude=True, repr=False)
-
-    @model_validator(mode="before")
-    @classmethod
-    def _mark(cls, data: Any) -> Any:
-        if not isinstance(data, MarkedDict):
-            return data
-        if "where" in data:
-            raise problem(
-                "'where' is not a key that is known here.", "take it out", data.key_places["where"]
-            )
-        return {**data, "where": data.place}
-
-    def _own(self) -> tuple[Any, ...]:
-        return tuple(v for k, v in self.__dict__.items() if k != "where")
-
-    def __eq__(self, other: object) -> bool:
-        return type(self) is type(other) and isinstance(other, Spot) and self._own() == other._own()
-
-    def __hash__(self) -> int:
-        return hash((type(self), self._own()))
 
 
 class _Step(Spot):

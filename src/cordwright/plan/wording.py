@@ -81,6 +81,10 @@ def reworded(details: ErrorDetails, tree: object, file: str) -> PlanError:
     location: Location = tuple(details["loc"])
     context: dict[str, Any] = dict(details.get("ctx") or {})
     place, here = place_at(tree, location, file)
+    if location[-1:] == ("[key]",):
+        _, parent = place_at(tree, location[:-2], file)
+        if isinstance(parent, MarkedDict):
+            place = parent.key_places.get(str(location[-2]), place)
     kind = details["type"]
     if kind == "plan":
         own = context.get("place")

@@ -229,7 +229,8 @@ def _plain(text: str) -> MarkedStr | MarkedInt | MarkedFloat | bool | None:
     return MarkedStr(text)
 
 
-def _events(text: str) -> Iterator[Event]:
+def yaml_events(text: str) -> Iterator[Event]:
+    """The parser's events; a ``YAMLError`` comes where the text stops being YAML."""
     from ruamel.yaml import YAML
 
     yield from YAML(typ="safe", pure=True).parse(text)
@@ -251,7 +252,7 @@ def read_tree(text: str, file: str) -> Any:
         )
     builder = _Builder(file)
     try:
-        for event in _events(text.removeprefix("\ufeff")):
+        for event in yaml_events(text.removeprefix("\ufeff")):
             builder.take(event)
     except YAMLError as error:
         builder.errors.append(_not_yaml(error, file))
