@@ -17,6 +17,8 @@ from cordwright.errors import UnitsError
 System = Literal["metric", "inch"]
 
 INCH_MM = 25.4
+FOOT_MM = 304.8
+YARD_MM = 914.4
 
 UNITS_MM: dict[str, float] = {
     "mm": 1.0,
@@ -27,14 +29,14 @@ UNITS_MM: dict[str, float] = {
     "inches": INCH_MM,
     '"': INCH_MM,
     "″": INCH_MM,
-    "ft": 12 * INCH_MM,
-    "foot": 12 * INCH_MM,
-    "feet": 12 * INCH_MM,
-    "'": 12 * INCH_MM,
-    "′": 12 * INCH_MM,  # noqa: RUF001 - the typographer's prime for feet
-    "yd": 36 * INCH_MM,
-    "yard": 36 * INCH_MM,
-    "yards": 36 * INCH_MM,
+    "ft": FOOT_MM,
+    "foot": FOOT_MM,
+    "feet": FOOT_MM,
+    "'": FOOT_MM,
+    "′": FOOT_MM,  # noqa: RUF001 - the typographer's prime for feet
+    "yd": YARD_MM,
+    "yard": YARD_MM,
+    "yards": YARD_MM,
 }
 """Every way to write a unit, with its length in mm."""
 
@@ -138,8 +140,8 @@ def parse_length(text: str) -> float:
 _STEPS_MM: dict[System, tuple[tuple[float, float], ...]] = {
     "metric": ((1000.0, 5.0), (3000.0, 10.0), (math.inf, 50.0)),
     "inch": (
-        (36 * INCH_MM, INCH_MM / 4),
-        (120 * INCH_MM, INCH_MM / 2),
+        (YARD_MM, INCH_MM / 4),
+        (10 * FOOT_MM, INCH_MM / 2),
         (math.inf, INCH_MM),
     ),
 }
