@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
 from cordwright.errors import KnotError
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec, Role
+from cordwright.piece.work import work as work_plan
 from cordwright.plan.model import Plan
+
+if TYPE_CHECKING:
+    from cordwright.piece.model import Piece
 
 W, F, H = Role.WORKING, Role.FILLER, Role.HOLDING
 
@@ -85,23 +90,47 @@ class MadeUpFigures:
         return made_up(spec)
 
 
+Given = dict[str, Any]
+Work = list[dict[str, Any]]
+
+
 @pytest.fixture(scope="session")
 def figures() -> MadeUpFigures:
     return MadeUpFigures()
 
 
-def plan_of(work: list[dict[str, Any]], **other: Any) -> Plan:
-    """A plan of 4 mm cord, four cords on nothing unless told otherwise: strands 1 to 8."""
-    given: dict[str, Any] = {
+def mount(count: int, holder: Given | None = None, **cord: Any) -> Given:
+    return {**(holder or {"nothing": {}}), "cords": [{"cord": "main", "count": count, **cord}]}
+
+
+def plan(work: Work, **other: Any) -> Plan:
+    given: Given = {
         "cordwright": 1,
         "title": "Trial",
         "cords": {"main": {"fibre": "cotton", "diameter": "4 mm"}},
-        "mount": {"nothing": {}, "cords": [{"cord": "main", "count": 4}]},
+        "mount": mount(4),
         "work": work,
     }
     return Plan.model_validate({**given, **other})
 
 
-def mount_of(count: int, holder: dict[str, Any] | None = None, **cord: Any) -> dict[str, Any]:
-    """A mount of equal cords, on nothing unless told otherwise."""
-    return {**(holder or {"nothing": {}}), "cords": [{"cord": "main", "count": count, **cord}]}
+@pytest.fixture(scope="session")
+def mount_of() -> Callable[..., Given]:
+    """Makes a mount of equal cords, on nothing unless told otherwise."""
+    return mount
+
+
+@pytest.fixture(scope="session")
+def plan_of() -> Callable[..., Plan]:
+    """Makes a plan: 4 mm cord, four cords folded on nothing (strands 0 to 7) unless told else."""
+    return plan
+
+
+@pytest.fixture(scope="session")
+def worked(figures: MadeUpFigures) -> Callable[..., Piece]:
+    """Works the steps given, on the plan of `plan_of`."""
+
+    def worked(work: Work, **other: Any) -> Piece:
+        return work_plan(plan(work, **other), figures)
+
+    return worked

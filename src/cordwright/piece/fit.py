@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from cordwright.knots.spec import Role
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
     from cordwright.cords.handling import Handling
-    from cordwright.knots.spec import KnotFigures, Role
+    from cordwright.knots.spec import KnotFigures
 
 
 class Fit(NamedTuple):
@@ -61,13 +62,12 @@ def fit(
         cords: the plan's names of the working cords, one or more.
         values: value in mm of every symbol.
         handling: by name, how knots in that cord differ; cords without an entry are ideal.
+            Where the working cords' handling differs, its mean is used.
     """
     d = mean_diameter(cords)
-    known = [handling[c] for c in cords if c in handling]
-    ideal = len(cords) - len(known)
-    higher = (sum(h.height for h in known) + ideal) / len(cords)
-    longer = (sum(h.take_up for h in known) + ideal) / len(cords)
-    height = d * (figures.height_d * higher)
+    higher, longer = _factors(cords, handling)
+    height_d = figures.height_d * higher
+    height = d * height_d
     exits = figures.exit_order
     return Fit(
         figures,
@@ -75,7 +75,30 @@ def fit(
         height,
         height.at(values),
         d * figures.width_d,
-        tuple(d * (t * longer) for t in figures.take_up_d),
+        tuple(d * k for k in _take_ups(figures, higher, longer)),
         figures.roles,
         None if exits == tuple(range(len(exits))) else exits,
     )
+
+
+def _factors(cords: Sequence[str], handling: Mapping[str, Handling]) -> tuple[float, float]:
+    """Mean factors of the working cords on height and on take-up."""
+    known = [handling[c] for c in cords if c in handling]
+    ideal = len(cords) - len(known)
+    higher = sum(h.height_factor for h in known) + ideal
+    longer = sum(h.take_up_factor for h in known) + ideal
+    return higher / len(cords), longer / len(cords)
+
+
+def _take_ups(figures: KnotFigures, higher: float, longer: float) -> list[float]:
+    """Take-ups by place in d, handled.
+
+    A filler runs straight down: it follows the knot's height, and only what it uses beyond that is
+    scaled as take-up.
+    """
+    return [
+        figures.height_d * higher + (take - figures.height_d) * longer
+        if role is Role.FILLER
+        else take * longer
+        for take, role in zip(figures.take_up_d, figures.roles, strict=True)
+    ]

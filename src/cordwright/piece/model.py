@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
+    from cordwright.cords.handling import Handling
     from cordwright.errors import Place
     from cordwright.knots.spec import KnotFigures, KnotSpec, Role
     from cordwright.plan.model import Plan
@@ -201,6 +202,7 @@ class Piece:
         changes: every change of the line-up in the order of working, from none at all.
         passes: groups that pass each other.
         figures: figures of the tight knots used.
+        handling: by the cord's name, how knots in it differ from ideal cord's.
         warnings: what the maker should know.
     """
 
@@ -212,6 +214,7 @@ class Piece:
     changes: tuple[Change, ...]
     passes: tuple[Pass, ...]
     figures: Mapping[KnotSpec, KnotFigures]
+    handling: Mapping[str, Handling]
     warnings: tuple[Remark, ...]
 
     def mm(self, form: Form) -> float:

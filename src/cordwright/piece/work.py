@@ -72,6 +72,7 @@ def work(
         tuple(state.changes),
         tuple(state.passes),
         state.figures,
+        state.handling,
         tuple(state.warnings),
     )
     reaching.check_cut_cords(piece)
