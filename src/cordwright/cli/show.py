@@ -47,9 +47,13 @@ class Screen:
             )
         )
 
-    def line(self, text: str = "", style: str | None = None) -> None:
+    def line(self, text: str, style: str | None = None) -> None:
         """One paragraph, wrapped to the terminal's width."""
         self.console.print(clean(text), style=style)
+
+    def command(self, text: str) -> None:
+        """Something to type, on a line of its own that is never broken."""
+        self.console.print(f"  {clean(text)}", soft_wrap=True)
 
     def heading(self, text: str) -> None:
         """A line that stands out where there is colour, after an empty one."""

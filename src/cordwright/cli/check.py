@@ -1,0 +1,74 @@
+"""``cordwright check``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from cordwright.cli.show import Screen, show_json
+from cordwright.errors import CordwrightError, Place
+
+if TYPE_CHECKING:
+    from cordwright.piece.model import Piece, Remark
+
+
+def check(path: Path, as_json: bool) -> None:
+    """Read and work a plan, and say what is wrong or worth knowing.
+
+    Raises:
+        CordwrightError: the plan cannot be read or worked; with ``as_json`` this is written as
+            JSON first.
+    """
+    from cordwright.cli.atlas_access import figures_source
+    from cordwright.cli.trouble import parts
+    from cordwright.piece.cutlist import cut_list
+    from cordwright.piece.work import work
+    from cordwright.plan.read import read_plan
+
+    try:
+        piece = work(read_plan(path), figures_source())
+        remarks = (*piece.warnings, *cut_list(piece).warnings)
+    except CordwrightError as error:
+        if as_json:
+            errors = [_finding(e.what, e.place, e.remedy) for e in parts(error)]
+            show_json({"ok": False, "errors": errors, "warnings": []})
+        raise
+    if as_json:
+        warnings = [_finding(r.what, r.step) for r in remarks]
+        show_json({"ok": True, "errors": [], "warnings": warnings, **_counts(piece)})
+    else:
+        _show(piece, remarks)
+
+
+def _counts(piece: Piece) -> dict[str, int]:
+    return {
+        "cords": len(piece.cords),
+        "strands": len(piece.strands),
+        "knots": len(piece.knots),
+    }
+
+
+def _finding(what: str, place: Place | None, remedy: str = "") -> dict[str, Any]:
+    return {
+        "what": what,
+        "try": remedy or None,
+        "file": place.file if place else None,
+        "line": place.line if place else None,
+        "column": place.column if place else None,
+    }
+
+
+def _show(piece: Piece, remarks: Sequence[Remark]) -> None:
+    screen = Screen()
+    counts = ", ".join(f"{n} {what}" for what, n in _counts(piece).items())
+    screen.line(f"{piece.plan.title}: the plan can be worked ({counts}).")
+    show_remarks(screen, remarks)
+
+
+def show_remarks(screen: Screen, remarks: Sequence[Remark]) -> None:
+    """Show what a maker should know, if there is anything."""
+    if remarks:
+        screen.heading("Worth knowing")
+    for remark in remarks:
+        screen.line(f"{remark.step}: {remark.what}" if remark.step else remark.what)

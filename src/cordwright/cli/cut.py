@@ -1,0 +1,49 @@
+"""``cordwright cut``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+from cordwright.cli import options
+from cordwright.cli.show import show_json
+
+if TYPE_CHECKING:
+    from cordwright.units.length import System
+
+
+def cut(
+    path: Path, diameters: Sequence[str], sizes: Sequence[str], units: str, as_json: bool
+) -> None:
+    """Work a plan and show its cut list.
+
+    Args:
+        path: the plan file.
+        diameters: other cord diameters, as in ``main=3mm``.
+        sizes: other sizes, as in ``arm=40cm``.
+        units: ``metric`` or ``inch``: what lengths are rounded up in, and shown in.
+        as_json: for programs, in millimetres.
+
+    Raises:
+        CordwrightError: the plan cannot be read or worked, or an option is wrong.
+    """
+    other_diameters, other_sizes = options.diameters(diameters), options.sizes(sizes)
+    system = cast("System", units)  # click lets nothing else through
+
+    from cordwright.cli.atlas_access import figures_source
+    from cordwright.piece.cutlist import cut_list
+    from cordwright.piece.work import work
+    from cordwright.plan.read import read_plan
+
+    plan = read_plan(path)
+    piece = work(plan, figures_source(), sizes=other_sizes, diameters=other_diameters)
+    cuts = cut_list(piece, system=system)
+    if as_json:
+        from cordwright.piece.report import cut_json
+
+        show_json(cut_json(piece, cuts))
+    else:
+        from cordwright.cli.cutview import show_cuts
+
+        show_cuts(piece, cuts)
