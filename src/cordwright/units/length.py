@@ -103,7 +103,7 @@ def match_length(text: str, start: int = 0) -> tuple[float, int] | None:
             or (following["unit"] in _METRIC) != (unit in _METRIC)
             or UNITS_MM[following["unit"]] >= UNITS_MM[unit]
         ):
-            return mm, end
+            return round(mm, 9), end  # 3 * 304.8 is 914.4, not 914.4000000000001
         found = following
 
 
