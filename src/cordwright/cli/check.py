@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -10,7 +9,7 @@ from cordwright.cli.show import Screen, show_json
 from cordwright.errors import CordwrightError, Place
 
 if TYPE_CHECKING:
-    from cordwright.piece.model import Piece, Remark
+    from cordwright.piece.model import Piece
 
 
 def check(path: Path, as_json: bool) -> None:
@@ -21,6 +20,7 @@ def check(path: Path, as_json: bool) -> None:
             JSON first.
     """
     from cordwright.cli.atlas_access import figures_source
+    from cordwright.cli.cutview import show_warnings
     from cordwright.cli.trouble import parts
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.work import work
@@ -34,11 +34,14 @@ def check(path: Path, as_json: bool) -> None:
             errors = [_finding(e.what, e.place, e.remedy) for e in parts(error)]
             show_json({"ok": False, "errors": errors, "warnings": []})
         raise
+    warnings = [_finding(r.what, r.step) for r in remarks]
     if as_json:
-        warnings = [_finding(r.what, r.step) for r in remarks]
         show_json({"ok": True, "errors": [], "warnings": warnings, **_counts(piece)})
     else:
-        _show(piece, remarks)
+        screen = Screen()
+        counts = ", ".join(f"{n} {what}" for what, n in _counts(piece).items())
+        screen.line(f"{piece.plan.title}: the plan can be worked ({counts}).")
+        show_warnings(screen, warnings)
 
 
 def _counts(piece: Piece) -> dict[str, int]:
@@ -57,18 +60,3 @@ def _finding(what: str, place: Place | None, remedy: str = "") -> dict[str, Any]
         "line": place.line if place else None,
         "column": place.column if place else None,
     }
-
-
-def _show(piece: Piece, remarks: Sequence[Remark]) -> None:
-    screen = Screen()
-    counts = ", ".join(f"{n} {what}" for what, n in _counts(piece).items())
-    screen.line(f"{piece.plan.title}: the plan can be worked ({counts}).")
-    show_remarks(screen, remarks)
-
-
-def show_remarks(screen: Screen, remarks: Sequence[Remark]) -> None:
-    """Show what a maker should know, if there is anything."""
-    if remarks:
-        screen.heading("Worth knowing")
-    for remark in remarks:
-        screen.line(f"{remark.step}: {remark.what}" if remark.step else remark.what)

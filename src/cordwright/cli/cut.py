@@ -32,18 +32,17 @@ def cut(
     system = cast("System", units)  # click lets nothing else through
 
     from cordwright.cli.atlas_access import figures_source
+    from cordwright.cli.cutview import show_cuts
     from cordwright.piece.cutlist import cut_list
+    from cordwright.piece.report import cut_json
     from cordwright.piece.work import work
     from cordwright.plan.read import read_plan
 
     plan = read_plan(path)
     piece = work(plan, figures_source(), sizes=other_sizes, diameters=other_diameters)
     cuts = cut_list(piece, system=system)
+    report = cut_json(piece, cuts)
     if as_json:
-        from cordwright.piece.report import cut_json
-
-        show_json(cut_json(piece, cuts))
+        show_json(report)
     else:
-        from cordwright.cli.cutview import show_cuts
-
-        show_cuts(piece, cuts)
+        show_cuts(plan, report)

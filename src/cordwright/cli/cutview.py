@@ -1,59 +1,187 @@
-"""A cut list, shown to a maker."""
+"""A cut list, shown to a maker: the same answer that programs get, in words and tables."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
-from cordwright.cli.check import show_remarks
 from cordwright.cli.show import Column, Screen
-from cordwright.units.length import format_length
+from cordwright.units.length import System, format_length
 
 if TYPE_CHECKING:
-    from cordwright.piece.cutlist import CutEntry, CutList
-    from cordwright.piece.model import Piece
+    from cordwright.plan.model import Plan
 
-CUT = (
-    Column(""),
-    Column("pieces", "right"),
-    Column("cord"),
-    Column("cut to", "right"),
-    Column("fold"),
-    Column("of which spare", "right"),
-)
+MOST_NAMES = 8  # strands named in one row before the rest are counted
+PARTS = {"mount": "", "added": "added", "holding": "holding cord", "wrap": "wrap"}
+FOLDS = {"middle": "in the middle", "none": "not folded"}
+USES = {
+    "working": "working strands of knots",
+    "filler": "fillers of knots",
+    "holding": "holding cords and mounts",
+    "free": "free cord between knots",
+    "tail": "tails and fringe",
+}
+ENDS = {
+    "tail": "tail",
+    "fringe": "fringe",
+    "leave": "left out",
+    "laid in": "tail of a laid-in cord",
+}
 
 
-def show_cuts(piece: Piece, cuts: CutList) -> None:
-    """Everything that a maker needs before the scissors come out."""
+def show_cuts(plan: Plan, report: dict[str, Any]) -> None:
+    """Everything that a maker needs before the scissors come out.
+
+    Args:
+        plan: the plan, for its words.
+        report: the cut list as ``cordwright.piece.report.cut_json`` gives it.
+    """
     screen = Screen()
-    screen.line(piece.plan.title, style="bold")
-    if piece.plan.about:
-        screen.line(piece.plan.about)
+    screen.line(plan.title, style="bold")
+    if plan.about:
+        screen.line(plan.about)
+    _cords(screen, plan, report)
+    _totals(screen, report)
+    _uses(screen, report)
+    _strands(screen, report)
+    _spare(screen, report)
+    show_warnings(screen, report["warnings"])
+
+
+def show_warnings(screen: Screen, warnings: Sequence[dict[str, Any]]) -> None:
+    """What a maker should know, if there is anything."""
+    if warnings:
+        screen.heading("Worth knowing")
+    for warning in warnings:
+        place = ":".join(str(warning[k]) for k in ("file", "line", "column") if warning[k])
+        screen.line(f"{place}: {warning['what']}" if place else warning["what"])
+
+
+def _cords(screen: Screen, plan: Plan, report: dict[str, Any]) -> None:
     screen.heading("Cut")
-    screen.table(CUT, [_entry(piece, cuts, entry) for entry in cuts.entries])
-    show_remarks(screen, (*piece.warnings, *cuts.warnings))
+    columns = [
+        Column(""),
+        Column("cords", "right"),
+        Column("of"),
+        Column("length", "right"),
+        Column("fold"),
+        Column("spare in it", "right"),
+        Column("for"),
+    ]
+    rows = [
+        [
+            cord["id"],
+            str(cord["count"]),
+            _words(plan, cord),
+            format_length(cord["length_mm"], report["system"]),
+            _fold(cord, report["system"]),
+            format_length(cord["spare_mm"], report["system"]),
+            PARTS[cord["part"]],
+        ]
+        for cord in report["cords"]
+    ]
+    used = [i for i, column in enumerate(columns) if column.heading != "for" or _any(rows, i)]
+    screen.table([columns[i] for i in used], [[row[i] for i in used] for row in rows])
 
 
-def _entry(piece: Piece, cuts: CutList, entry: CutEntry) -> list[str]:
-    return [
-        entry.id,
-        str(entry.count),
-        cord_words(piece, entry.cord),
-        format_length(entry.length_mm, cuts.system),
-        fold_words(entry, cuts),
-        format_length(entry.spare_mm, cuts.system),
+def _any(rows: Sequence[Sequence[str]], column: int) -> bool:
+    return any(row[column] for row in rows)
+
+
+def _words(plan: Plan, cord: dict[str, Any]) -> str:
+    """The plan's name of a cord, with what it is made of."""
+    spec = plan.cords[cord["cord"]]
+    diameter = f"{cord['diameter_mm']:g} mm"
+    return ", ".join(t for t in (cord["cord"], diameter, spec.build, spec.fibre, spec.colour) if t)
+
+
+def _fold(cord: dict[str, Any], system: System) -> str:
+    if cord["fold_mm"] is None:
+        how = FOLDS[cord["fold"]]
+    else:
+        left, right = (format_length(mm, system) for mm in cord["fold_mm"])
+        how = f"{left} left, {right} right"
+    return f"{how}; already cut" if cord["already_cut"] else how
+
+
+def _totals(screen: Screen, report: dict[str, Any]) -> None:
+    system = report["system"]
+    screen.heading("In all")
+    columns = [
+        Column("cord"),
+        Column("cut", "right"),
+        Column("used", "right"),
+        Column("weight", "right"),
+    ]
+    rows = [
+        [
+            kind["cord"],
+            format_length(kind["cut_mm"], system),
+            format_length(kind["used_mm"], system),
+            _weight(kind),
+        ]
+        for kind in report["kinds"]
+    ]
+    if len(rows) > 1:
+        total = [format_length(report[key], system) for key in ("total_mm", "used_mm")]
+        rows.append(["all", *total, ""])
+    screen.table(columns, rows)
+    finished = format_length(report["finished_length_mm"], system)
+    screen.line(f"Finished length {finished} from the top to the deepest end, hanging straight.")
+
+
+def _weight(kind: dict[str, Any]) -> str:
+    if kind["weight_g"] is None:
+        return "not known"
+    low, most_likely, high = (kind[k] for k in ("weight_low_g", "weight_g", "weight_high_g"))
+    return f"{most_likely:.0f} g ({low:.0f} to {high:.0f} g)"
+
+
+def _uses(screen: Screen, report: dict[str, Any]) -> None:
+    system = report["system"]
+    screen.heading("Where the cord goes")
+    uses = [[USES[use], format_length(mm, system)] for use, mm in report["uses_mm"].items() if mm]
+    screen.table([Column("for"), Column("length", "right")], uses)
+    if len(report["sections"]) > 1:
+        sections = [
+            [" / ".join(section["path"]) or "outside all sections", section["used_mm"]]
+            for section in report["sections"]
+        ]
+        rows = [[name, format_length(mm, system)] for name, mm in sections]
+        screen.table([Column("section"), Column("length", "right")], rows)
+
+
+def _strands(screen: Screen, report: dict[str, Any]) -> None:
+    system = report["system"]
+    screen.heading("What each strand uses, and has over at its end")
+    columns = [
+        Column("strands"),
+        Column("of"),
+        Column("use", "right"),
+        Column("over", "right"),
+        Column("end"),
     ]
 
+    def alike(strand: dict[str, Any]) -> tuple[str, ...]:
+        lengths = (format_length(strand[k], system) for k in ("used_mm", "over_mm"))
+        return (strand["cut"], *lengths, ENDS[strand["ends"]])
 
-def cord_words(piece: Piece, name: str) -> str:
-    """The plan's name of a cord, with what it is made of."""
-    cord = piece.plan.cords[name]
-    diameter = f"{piece.values[f'd:{name}']:g} mm"
-    return ", ".join(t for t in (name, diameter, cord.build, cord.fibre, cord.colour) if t)
+    strands: dict[tuple[str, ...], list[str]] = {}
+    for strand in report["strands"]:
+        strands.setdefault(alike(strand), []).append(strand["id"])
+    rows = [[_names(names), *key] for key, names in strands.items()]
+    screen.table(columns, rows)
 
 
-def fold_words(entry: CutEntry, cuts: CutList) -> str:
-    """How to fold the cords of an entry."""
-    if entry.fold_mm is not None:
-        left, right = (format_length(mm, cuts.system) for mm in entry.fold_mm)
-        return f"{left} left, {right} right"
-    return {"middle": "in the middle", "none": "not folded", "uneven": ""}[entry.fold]
+def _names(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:MOST_NAMES])
+    return f"{shown} and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else shown
+
+
+def _spare(screen: Screen, report: dict[str, Any]) -> None:
+    parts = report["spare_parts"]
+    screen.heading("Why there is spare")
+    for part in dict.fromkeys(parts["knots"].values()):
+        names = ", ".join(name for name, other in parts["knots"].items() if other == part)
+        screen.line(f"{names}: {part:.0%} of the cord in knots; {parts['why_knots']}.")
+    screen.line(f"{parts['free']:.0%} of the free cord; {parts['why_free']}.")

@@ -1,0 +1,191 @@
+"""``cordwright knots``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from statistics import fmean
+from typing import TYPE_CHECKING, Any, cast
+
+from cordwright.cli import atlas_access
+from cordwright.cli.show import Column, Screen, show_json
+from cordwright.errors import KnotError
+
+if TYPE_CHECKING:
+    from cordwright.knots.spec import Hand, KnotFigures, KnotName, KnotSpec
+
+COLUMNS = (
+    Column("knot"),
+    Column("height", "right"),
+    Column("width", "right"),
+    Column("depth", "right"),
+    Column("working", "right"),
+    Column("filler", "right"),
+    Column("holding", "right"),
+    Column("overlap", "right"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Which knots are asked for; None leaves open.
+
+    Args:
+        name: name of the knot.
+        fillers: strands that it runs round.
+        strands: strands that take part in all.
+        turns: turns of a gathering knot.
+        hand: left or right.
+    """
+
+    name: str | None = None
+    fillers: int | None = None
+    strands: int | None = None
+    turns: int | None = None
+    hand: str | None = None
+
+
+def show_knots(asked: Asked, as_json: bool) -> None:
+    """Show the knots of the atlas that fit; tighten the one that is asked for if none does.
+
+    Raises:
+        KnotError: no knot has that name, or it cannot be tied so.
+    """
+    known = atlas_access.entries()
+    name = _name(asked.name) if asked.name is not None else None
+    found = [f for f in known if _fits(f.spec, asked, name)]
+    if not found:
+        if name is None:
+            raise KnotError(
+                "The atlas has no such knot.", remedy="name the knot, and it is tightened now"
+            )
+        found = [atlas_access.figures_source().figures(_spec(known, name, asked))]
+    if as_json:
+        show_json([entry(figures) for figures in found])
+    else:
+        _show(found)
+
+
+def regenerate_atlas() -> None:
+    """Tighten every knot of the atlas again, and say where the data is."""
+    path = atlas_access.regenerate()
+    Screen().line(f"Wrote {path}.")
+
+
+def entry(figures: KnotFigures) -> dict[str, Any]:
+    """One knot for programs; docs/commands.md says what each field means."""
+    spec = figures.spec
+    return {
+        "name": spec.name.value,
+        "strands": spec.strands,
+        "fillers": spec.fillers,
+        "turns": spec.turns,
+        "hand": spec.hand,
+        "face": spec.face,
+        "over": spec.over,
+        "over_d": spec.over_d,
+        "slant_deg": spec.slant_deg,
+        "filler_d": spec.filler_d,
+        "height_d": figures.height_d,
+        "width_d": figures.width_d,
+        "depth_d": figures.depth_d,
+        "take_up_d": take_up_by_role(figures),
+        "roles": [role.value for role in figures.roles],
+        "take_up_by_place_d": list(figures.take_up_d),
+        "exit_order": list(figures.exit_order),
+        "twist_deg": figures.twist_deg,
+        "overlap_d": figures.overlap_d,
+        "mesh_error_d": figures.mesh_error_d,
+    }
+
+
+def take_up_by_role(figures: KnotFigures) -> dict[str, float]:
+    """What each strand in a role uses, on the mean, in d."""
+    by_role: dict[str, list[float]] = {}
+    for role, take_up in zip(figures.roles, figures.take_up_d, strict=True):
+        by_role.setdefault(role.value, []).append(take_up)
+    return {role: fmean(take_ups) for role, take_ups in by_role.items()}
+
+
+def describe(spec: KnotSpec) -> str:
+    """A knot in words: its name and whatever of its parameters says something."""
+    words = [spec.name.value, spec.hand]
+    if spec.fillers:
+        words.append(f"{spec.fillers} filler" + ("s" if spec.fillers > 1 else ""))
+    else:
+        words.append(f"{spec.strands} strand" + ("s" if spec.strands > 1 else ""))
+    if spec.turns > 1:
+        words.append(f"{spec.turns} turns")
+    if spec.over != "none":
+        words.append(f"{spec.face} over a {spec.over} of {spec.over_d:g} d")
+    if spec.slant_deg:
+        words.append(f"slant {spec.slant_deg:g}°")
+    if spec.filler_d != 1.0:
+        words.append(f"fillers of {spec.filler_d:g} d")
+    return ", ".join(words)
+
+
+def _show(found: Sequence[KnotFigures]) -> None:
+    screen = Screen()
+    screen.line(
+        "Tight round cord, in diameters d of the working cord: height down the strands, width "
+        "across, depth front to back, and the cord that each strand uses in its role."
+    )
+    screen.table(COLUMNS, [_row(figures) for figures in found])
+
+
+def _row(figures: KnotFigures) -> list[str]:
+    used = take_up_by_role(figures)
+    return [
+        describe(figures.spec),
+        *(f"{d:.2f}" for d in (figures.height_d, figures.width_d, figures.depth_d)),
+        *(f"{used[r]:.2f}" if r in used else "" for r in ("working", "filler", "holding")),
+        f"{figures.overlap_d:.4f}",
+    ]
+
+
+def _name(text: str) -> KnotName:
+    from cordwright.knots.spec import KnotName
+
+    names = [name.value for name in KnotName]
+    if text in names:
+        return KnotName(text)
+    near = get_close_matches(text.lower(), names, 1, 0.4)
+    raise KnotError(
+        f"No knot is called '{text}'.",
+        remedy=f"did you mean {near[0]}?" if near else f"there are {', '.join(names)}",
+    )
+
+
+def _fits(spec: KnotSpec, asked: Asked, name: KnotName | None) -> bool:
+    wanted = (
+        (name, spec.name),
+        (asked.fillers, spec.fillers),
+        (asked.strands, spec.strands),
+        (asked.turns, spec.turns),
+        (asked.hand, spec.hand),
+    )
+    return all(want is None or want == has for want, has in wanted)
+
+
+def _spec(known: Sequence[KnotFigures], name: KnotName, asked: Asked) -> KnotSpec:
+    """The knot that is asked for, otherwise like the atlas's first of that name."""
+    like = next((f.spec for f in known if f.spec.name is name), None)
+    if like is None:
+        raise KnotError(f"The atlas has no {name.value}.", remedy="regenerate it")
+    spec = like
+    if asked.fillers is not None:
+        spec = replace(spec, strands=like.strands - like.fillers + asked.fillers)
+    if asked.strands is not None:
+        spec = replace(spec, strands=asked.strands)
+    if asked.turns is not None:
+        spec = replace(spec, turns=asked.turns)
+    if asked.hand is not None:
+        spec = replace(spec, hand=cast("Hand", asked.hand))
+    if not _fits(spec, asked, name):
+        raise KnotError(
+            f"A {name.value} of {spec.strands} strands has {spec.fillers} fillers.",
+            remedy="give --strands or --fillers, not both",
+        )
+    return spec
