@@ -60,8 +60,9 @@ class _Check:
                         self.sum(run.last, local | {"end"})
 
     def sum(self, value: Sum, local: frozenset[str]) -> None:
-        if value.names & local:
-            for unknown in sorted(value.names - local - self.sizes.env.keys()):
+        unknown_names = sorted(value.names - local - self.sizes.env.keys())
+        if unknown_names or value.names & local:
+            for unknown in unknown_names:
                 self.errors.append(
                     PlanError(
                         f"'{value.text}' uses '{unknown}', which is not a name that is known here.",

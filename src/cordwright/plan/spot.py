@@ -28,7 +28,8 @@ class Spot(BaseModel):
             raise problem(
                 "'where' is not a key that is known here.", "take it out", data.key_places["where"]
             )
-        empty = next((k for k, v in data.items() if v is None and k != "nothing"), None)
+        known = {f.alias or name for name, f in cls.model_fields.items()} - {"nothing"}
+        empty = next((k for k, v in data.items() if v is None and k in known), None)
         if empty is not None:
             raise problem(
                 f"'{empty}' is empty.", "give it a value, or take it out", data.key_places[empty]

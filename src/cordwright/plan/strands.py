@@ -117,7 +117,7 @@ def _run(text: str, place: Place | None) -> Run:
             remedy=f"write places like {EXAMPLES}",
             place=place,
         )
-    sums = [Sum.parse(p, _moved(place, at + len(p) - len(p.lstrip())), "count") for p, at in pieces]
+    sums = [Sum.parse(p, _moved(place, at), "count") for p, at in pieces]
     return Run(*sums)
 
 

@@ -63,10 +63,12 @@ class Sum:
             PlanError: it cannot be read.
 
         """
+        place = _moved(place, len(text) - len(text.lstrip()))
+        text = text.strip()
         try:
-            return cls(text.strip(), parse_tree(text), place, wants)
+            return cls(text, parse_tree(text), place, wants)
         except SumError as error:
-            shown = text.strip() if len(text) <= 60 else text[:60] + "…"
+            shown = text if len(text) <= 60 else text[:60] + "…"
             what = f"'{shown}' cannot be read. {error.what}" if shown else "A value is missing."
             raise PlanError(what, remedy=error.remedy, place=_moved(place, error.at)) from None
 

@@ -205,7 +205,7 @@ class _Builder:
 
 
 def _scalar(event: ScalarEvent, file: str) -> _Built:
-    text = str(event.value)
+    text = _joined(str(event.value))
     start, end = event.start_mark, event.end_mark
     plain = event.style in (None, "")
     inside = 0 if plain else 1
@@ -215,6 +215,20 @@ def _scalar(event: ScalarEvent, file: str) -> _Built:
     if isinstance(value, (MarkedStr, MarkedInt, MarkedFloat)):
         value.place = Place(file, start.line + 1, column)
     return _Built(value, place, text=text)
+
+
+_HALVES = re.compile("[\ud800-\udfff]")
+
+
+def _joined(text: str) -> str:
+    """Text in which the two halves of a character, written as JSON escapes, are one.
+
+    Raises:
+        UnicodeDecodeError: a half stands alone.
+    """
+    if not _HALVES.search(text):
+        return text
+    return text.encode("utf-16-le", "surrogatepass").decode("utf-16-le")
 
 
 def _plain(text: str) -> MarkedStr | MarkedInt | MarkedFloat | bool | None:
