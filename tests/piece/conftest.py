@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from hypothesis import strategies as st
 
 from cordwright.errors import KnotError
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec, Role
@@ -134,3 +135,50 @@ def worked(figures: MadeUpFigures) -> Callable[..., Piece]:
         return work_plan(plan(work, **other), figures)
 
     return worked
+
+
+def _ties() -> st.SearchStrategy[Given]:
+    """Ties on 4 of 8 or more strands."""
+    return st.builds(
+        lambda at, knot, times, free, gap, hand: {
+            "tie": knot,
+            "on": f"{at} to {at + 3}",
+            "times": times,
+            "free": f"{free} mm",
+            "gap": f"{gap} mm",
+            "hand": hand,
+        },
+        st.integers(1, 5),
+        st.sampled_from(["square-knot", "half-knot", "half-hitch", "overhand"]),
+        st.integers(0, 3),
+        st.integers(0, 30),
+        st.integers(0, 9),
+        st.sampled_from(["left", "right", "alternate"]),
+    )
+
+
+@pytest.fixture(scope="session")
+def steps() -> st.SearchStrategy[Work]:
+    """Work on eight strands or more, of every verb that does not end strands."""
+    hitches = st.builds(
+        lambda way, slant, rows: {"hitch": way, "slant": slant, "rows": rows},
+        st.sampled_from(["left", "right"]),
+        st.sampled_from(["level", "diagonal", 20]),
+        st.integers(1, 2),
+    )
+    others = st.sampled_from(
+        [
+            {"rows": 3, "tie": "half-knot", "each": 4, "shift": 2, "gap": "3 mm"},
+            {"hitch": "left", "cord": "main", "tail": "5 cm"},
+            {"pass": "1-3", "behind": "4-5"},
+            {"reorder": [2, 1]},
+            {"seam": 3},
+            {"braid": 4, "times": 2, "on": "5-8"},
+            {"gather": "2-5", "turns": 3},
+            {"gather": "2-5", "turns": 3, "with": 4},
+            {"add": 1, "cord": "main", "after": 3},
+            {"free": "12 mm", "on": "2-6"},
+            {"section": "Part", "work": [{"tie": "overhand", "on": "2-4"}]},
+        ]
+    )
+    return st.lists(st.one_of(_ties(), hitches, others), max_size=8)

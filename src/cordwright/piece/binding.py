@@ -9,7 +9,15 @@ from typing import TYPE_CHECKING
 from cordwright.errors import Place, WorkError
 from cordwright.knots.spec import KnotName, KnotSpec
 from cordwright.piece.grouping import cut_into, number, reach, say_left_over, shape_of, strands_at
-from cordwright.piece.knotting import Spot, deepest, filler_ratio, fitted, tie, working_cords
+from cordwright.piece.knotting import (
+    Spot,
+    check_knots,
+    deepest,
+    filler_ratio,
+    fitted,
+    tie,
+    working_cords,
+)
 from cordwright.piece.lying import begin_lying, end_lying
 from cordwright.piece.state import MOST_KNOTS, Hanging, State
 from cordwright.plan.sums import Sum
@@ -123,6 +131,7 @@ def _braid(state: State, step: BraidStep, order: list[int], column: int) -> None
         length = reach(state, step.length) if step.length is not None else Form()
         rounds = length.at(state.values) / knot.height_mm
         times = min(MOST_KNOTS + 1, math.ceil(rounds - NEARLY))
+    check_knots(state, times, step.where)
     for i in range(times):
         tie(state, spec, knot, order, Spot(0, column, i, step.where))
         if knot.exits is not None or not i:

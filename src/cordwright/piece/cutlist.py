@@ -76,7 +76,8 @@ class CutCord(NamedTuple):
         return (self.length_mm / n,) * n
 
 
-class CutEntry(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class CutEntry:
     """Equal cords of the cut list.
 
     Args:

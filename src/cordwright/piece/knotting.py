@@ -51,8 +51,8 @@ def working_cords(
     state: State, workers: Sequence[Hanging], step: Place | None
 ) -> tuple[tuple[str, ...], float]:
     """Names of the working cords (one if all are alike) and their mean diameter in mm."""
-    names = tuple(w.name for w in workers)
-    if len(set(names)) == 1:
+    names = tuple([w.name for w in workers])
+    if names.count(names[0]) == len(names):
         return names[:1], state.diameter(names[0])
     each = [state.diameter(n) for n in names]
     mean = sum(each) / len(each)
@@ -78,11 +78,16 @@ def deepest(hung: Sequence[Hanging]) -> Hanging:
     return max(hung, key=lambda s: s.at + s.owes)
 
 
-def free_above(strand: Hanging, top: Form, lead: Hanging) -> Form:
-    """Free cord of a strand above a knot whose top the leading strand sets."""
-    if strand.depth is lead.depth and strand.owed is lead.owed:
-        return strand.owed
-    return top - strand.depth
+def free_above(hung: Sequence[Hanging], top: Form, lead: Hanging) -> list[Form]:
+    """Free cord of each strand above a knot whose top the leading strand sets."""
+    by_depth = {id(lead.depth): lead.owed}  # strands that left one knot share their depth's form
+    free = []
+    for strand in hung:
+        above = by_depth.get(id(strand.depth))
+        if above is None:
+            above = by_depth[id(strand.depth)] = top - strand.depth
+        free.append(above)
+    return free
 
 
 def tie(state: State, spec: KnotSpec, knot: Fit, strands: Sequence[int], spot: Spot) -> None:
@@ -97,13 +102,27 @@ def tie(state: State, spec: KnotSpec, knot: Fit, strands: Sequence[int], spot: S
     top_mm = lead.at + lead.owes
     left, left_mm = top + knot.height, top_mm + knot.height_mm
     index = len(state.knots)
-    free = [free_above(s, top, lead) for s in hung]
+    free = free_above(hung, top, lead)
     for place, strand in enumerate(hung):
         strand.course.append(
             Stop(index, place, knot.roles[place], free[place], knot.take_ups[place])
         )
         strand.reach(left, left_mm)
     record(state, spec, hung, tuple(strands), top, knot.height, spot)
+
+
+def check_knots(state: State, more: int, step: Place | None) -> None:
+    """Refuses knots beyond the most that a piece may have.
+
+    Raises:
+        WorkError: if the piece would have too many.
+    """
+    if len(state.knots) + more > MOST_KNOTS:
+        raise WorkError(
+            f"The plan comes to more than {MOST_KNOTS} knots.",
+            remedy="repeat less often",
+            place=step,
+        )
 
 
 def record(
@@ -119,12 +138,7 @@ def record(
     over: int | None = None,
 ) -> None:
     """Enters a knot into the piece, under its working cord's name."""
-    if len(state.knots) >= MOST_KNOTS:
-        raise WorkError(
-            f"The plan comes to more than {MOST_KNOTS} knots.",
-            remedy="repeat less often",
-            place=spot.step,
-        )
+    check_knots(state, 1, spot.step)
     name = cord or hung[0].name
     state.knots.append(
         Knot(

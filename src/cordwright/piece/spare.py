@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece
 
 MEASURING = 0.02
-"""Allowance for measuring free cord, as a part of it. Common practice; no published figure known."""
+"""Allowance for measuring free cord, as a part of it: common practice, no published figure."""
 
 SQUARE_STRANDS = 4  # the published sinnets run round two fillers
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from cordwright.errors import WorkError
 from cordwright.knots.spec import KnotName
 from cordwright.piece.grouping import cut_into, number, reach, say_left_over, shape_of, strands_at
-from cordwright.piece.knotting import Spot, owe
+from cordwright.piece.knotting import Spot, check_knots, owe
 from cordwright.piece.sinnets import sinnet
 from cordwright.piece.state import ZERO, State
 from cordwright.piece.workers import Tie
@@ -31,6 +31,7 @@ def tie_step(state: State, step: TieStep) -> None:
     )
     free = reach(state, step.free)
     say_left_over(state, cut.left_over, each, step.where)
+    check_knots(state, len(cut.groups) * what.times, step.where)
     for column, group in enumerate(cut.groups):
         if free is not ZERO:
             owe(state, group, free)
@@ -52,6 +53,7 @@ def rows_step(state: State, step: RowsStep) -> None:
         cut = cut_into(strands, each, skip, shape_of(state, strands), step.where)
         if not skip:
             say_left_over(state, cut.left_over, each, step.where)
+        check_knots(state, len(cut.groups) * what.times, step.where)
         for column, group in enumerate(cut.groups):
             if row and gap is not ZERO:
                 owe(state, group, gap)
