@@ -13,7 +13,7 @@ from cordwright.errors import Place, PlanError
 from cordwright.plan.problems import nearest, shortened
 from cordwright.plan.read import parse_plan
 from cordwright.plan.steps import VERBS
-from cordwright.plan.yamltree import read_tree, yaml_events
+from cordwright.plan.yamltree import read_plain, yaml_events
 
 if TYPE_CHECKING:
     from cordwright.plan.model import Plan
@@ -131,9 +131,14 @@ def _scalar(value: Value) -> str:
     """A value as YAML that reads back as the same value, block or flow."""
     if not isinstance(value, str):
         return str(value)
-    if _PLAIN.fullmatch(value) and read_tree(value, "") == value:
+    if _is_plain(value):
         return value
-    return json.dumps(value)
+    return json.dumps(value, ensure_ascii=not value.isprintable())
+
+
+def _is_plain(text: str) -> bool:
+    """Whether a text needs no quotes, in a block or in { } and [ ]."""
+    return bool(_PLAIN.fullmatch(text)) and isinstance(read_plain(text), str)
 
 
 def plan_text(plan: Plan) -> str:
@@ -143,7 +148,7 @@ def plan_text(plan: Plan) -> str:
     data = plan.model_dump(mode="json", by_alias=True, exclude_defaults=True)
     data["sizes"] = {n: _bare(s) for n, s in data.get("sizes", {}).items()}
     yaml = YAML(typ="rt", pure=True)
-    yaml.width = 100
+    yaml.width = 10_000
     yaml.indent(mapping=2, sequence=4, offset=2)
     stream = StringIO()
     yaml.dump(_arranged(data), stream)
@@ -160,12 +165,15 @@ _MAY_BE_EMPTY = frozenset({"nothing", "work"})
 def _arranged(data: Any) -> Any:
     """Small groups on one line, the verb of a step first, and nothing that is empty."""
     from ruamel.yaml.comments import CommentedMap, CommentedSeq
+    from ruamel.yaml.scalarstring import DoubleQuotedScalarString
 
     if isinstance(data, list):
         items = CommentedSeq(_arranged(v) for v in data)
         if not any(isinstance(v, (dict, list)) for v in items):
             items.fa.set_flow_style()
         return items
+    if isinstance(data, str) and not _is_plain(data):
+        return DoubleQuotedScalarString(data)
     if not isinstance(data, dict):
         return data
     verb = next((v for v in VERBS if v in data), None) if "title" not in data else None

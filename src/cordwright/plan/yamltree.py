@@ -211,7 +211,7 @@ def _scalar(event: ScalarEvent, file: str) -> _Built:
     inside = 0 if plain else 1
     column = start.column + 1 + inside if start.line == end.line else None
     place = Place(file, start.line + 1, start.column + 1)
-    value = _plain(text) if plain else MarkedStr(text)
+    value = read_plain(text) if plain else MarkedStr(text)
     if isinstance(value, (MarkedStr, MarkedInt, MarkedFloat)):
         value.place = Place(file, start.line + 1, column)
     return _Built(value, place, text=text)
@@ -231,7 +231,8 @@ def _joined(text: str) -> str:
     return text.encode("utf-16-le", "surrogatepass").decode("utf-16-le")
 
 
-def _plain(text: str) -> MarkedStr | MarkedInt | MarkedFloat | bool | None:
+def read_plain(text: str) -> MarkedStr | MarkedInt | MarkedFloat | bool | None:
+    """What a scalar without quotes means, by YAML's core schema."""
     if text in _WORDS:
         return _WORDS[text]
     if _INT.fullmatch(text):
