@@ -143,6 +143,7 @@ def _uses(screen: Screen, report: dict[str, Any]) -> None:
     uses = [[USES[use], format_length(mm, system)] for use, mm in report["uses_mm"].items() if mm]
     screen.table([Column("for"), Column("length", "right")], uses)
     if len(report["sections"]) > 1:
+        screen.heading("In which section")
         sections = [
             [" / ".join(section["path"]) or "outside all sections", section["used_mm"]]
             for section in report["sections"]
