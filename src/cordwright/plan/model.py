@@ -6,6 +6,7 @@ from typing import Any, Final, Literal, Self
 
 from pydantic import Field, model_validator
 
+from cordwright.cords.cord import Cord
 from cordwright.plan.fields import (
     ONE,
     AmountSum,
@@ -69,6 +70,17 @@ class CordSpec(Spot):
     def diameter_mm(self) -> float:
         """The diameter in mm."""
         return length(self.diameter, {}).mm
+
+    @property
+    def bought(self) -> Cord:
+        """The cord as the room of cords knows it, for its weight."""
+        return Cord(
+            fibre=self.fibre,
+            diameter_mm=self.diameter_mm,
+            build=self.build or "",
+            colour=self.colour or "",
+            weighed_g_per_m=self.weighed_g_per_m,
+        )
 
 
 class SizeSpec(Spot):
