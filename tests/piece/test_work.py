@@ -113,6 +113,7 @@ def test_what_is_not_the_plans_is_refused(
         ({"repeat": 200000, "work": [{"repeat": 200000, "work": []}]}, "more than 200000 steps"),
         ({"tie": "square-knot", "each": 4, "times": 150000}, "more than 200000 knots"),
         ({"motif": "a"}, "A motif would never end: a calls b calls a"),
+        ({"repeat": 200000, "work": [{"reorder": [2, 1]}]}, "more than 200000 steps"),
         ({"motif": "nope"}, "no motif called 'nope'"),
         ({"motif": "c", "with": {"k": 3}}, "does not take 'k'"),
     ],
@@ -133,6 +134,14 @@ def test_cords_added_and_left_by_turns_come_to_an_end(worked: Worked) -> None:
         worked([step])
 
 
+def test_many_strands_taken_in_hand_often_come_to_an_end(
+    worked: Worked, mount_of: Callable[..., dict[str, Any]]
+) -> None:
+    step = {"repeat": 200000, "work": [{"free": "1 mm"}]}
+    with pytest.raises(WorkError, match="strands in hand more than 2000000 times"):
+        worked([step], mount=mount_of(400))
+
+
 def test_an_error_says_where(plan_of: PlanOf, figures: FiguresSource) -> None:
     here = Place("fern.yaml", 12, 5)
     step = TieStep(tie="square-knot").model_copy(update={"where": here})
@@ -150,3 +159,12 @@ def test_an_error_says_where(plan_of: PlanOf, figures: FiguresSource) -> None:
 def test_free_cord_that_cannot_be_is_refused(worked: Worked, free: str) -> None:
     with pytest.raises((PlanError, ValueError)):
         worked([{"free": free}], sizes={"arm": "10 cm"})
+
+
+def test_deep_nesting_is_refused_in_words(worked: Worked) -> None:
+    motifs: dict[str, Any] = {"m0": {"work": [{"tie": "overhand"}]}}
+    for i in range(1, 120):
+        motifs[f"m{i}"] = {"work": [{"repeat": 1, "work": [{"motif": f"m{i - 1}"}]}]}
+    assert len(worked([{"motif": "m90"}], motifs=motifs).knots) == 1
+    with pytest.raises(WorkError, match="more than 200 deep"):
+        worked([{"motif": "m119"}], motifs=motifs)

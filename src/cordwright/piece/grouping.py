@@ -45,10 +45,12 @@ def strands_at(state: State, on: Places, step: Place | None) -> list[int]:
             remedy="put this step before the fringe or leave that ends them, or add cords",
             place=step,
         )
-    if not on.runs:
-        return list(seen)
-    in_round = state.shape_of(state.view) == "round"
-    return [seen[i] for i in places(on, len(seen), state.env, in_round)]
+    found = list(seen)
+    if on.runs:
+        in_round = state.shape_of(state.view) == "round"
+        found = [seen[i] for i in places(on, len(seen), state.env, in_round)]
+    state.visit(len(found), step)
+    return found
 
 
 def shape_of(state: State, strands: Sequence[int]) -> Shape:

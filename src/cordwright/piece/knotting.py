@@ -139,6 +139,7 @@ def record(
 ) -> None:
     """Enters a knot into the piece, under its working cord's name."""
     check_knots(state, 1, spot.step)
+    state.visit(len(strands), spot.step)
     name = cord or hung[0].name
     state.knots.append(
         Knot(

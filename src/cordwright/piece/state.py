@@ -41,6 +41,8 @@ MOST_KNOTS = 200_000
 MOST_STEPS = 200_000
 MOST_STRANDS = 1_000  # at once; docs/plan-format.md, Bounds
 MOST_CORDS = 20_000  # in all: so that adding and leaving by turns ends too
+MOST_VISITS = 2_000_000  # strands taken by steps and knots, in all: bounds time and memory
+MOST_LEVELS = 200  # motifs, repeats and sections within each other
 ZERO = Form()
 
 
@@ -118,6 +120,8 @@ class State:
     section: tuple[str, ...] = ()
     motifs: tuple[str, ...] = ()
     steps: int = 0
+    visits: int = 0
+    level: int = 0
 
     @property
     def view(self) -> View:
@@ -147,6 +151,20 @@ class State:
             raise WorkError(
                 f"The plan comes to more than {MOST_STEPS} steps.",
                 remedy="repeat less often",
+                place=place,
+            )
+
+    def visit(self, strands: int, place: Place | None) -> None:
+        """Counts strands that a step or a knot takes in hand.
+
+        Raises:
+            WorkError: if there are too many in all.
+        """
+        self.visits += strands
+        if self.visits > MOST_VISITS:
+            raise WorkError(
+                f"The plan's steps and knots take strands in hand more than {MOST_VISITS} times.",
+                remedy="repeat less often, or make the piece in parts",
                 place=place,
             )
 

@@ -18,7 +18,7 @@ from cordwright.piece import (
 )
 from cordwright.piece.grouping import number, strands_at
 from cordwright.piece.model import Piece
-from cordwright.piece.state import State
+from cordwright.piece.state import MOST_LEVELS, State
 from cordwright.plan import steps
 from cordwright.plan.sizes import resolve_sizes
 
@@ -95,14 +95,22 @@ def _diameters(plan: Plan, other: Mapping[str, float]) -> dict[str, float]:
 
 
 def _work_all(state: State, work: Iterable[steps.Step]) -> None:
+    state.level += 1
     for step in work:
         state.count_step(step.where)
+        if state.level > MOST_LEVELS:
+            raise WorkError(
+                f"Motifs, repeats and sections stand more than {MOST_LEVELS} deep in each other.",
+                remedy="put fewer of them into each other",
+                place=step.where,
+            )
         try:
             _VERBS[type(step)](state, step)
         except CordwrightError as error:
             if error.place is None and step.where is not None:
                 raise type(error)(error.what, remedy=error.remedy, place=step.where) from error
             raise
+    state.level -= 1
 
 
 def _repeat(state: State, step: steps.RepeatStep) -> None:
