@@ -32,7 +32,6 @@ work:
 """
 ENTRIES = [
     made_up(KnotSpec(KnotName.SQUARE_KNOT, strands=4)),
-    made_up(KnotSpec(KnotName.SQUARE_KNOT, strands=4, hand="right")),
     made_up(KnotSpec(KnotName.SQUARE_KNOT, strands=5)),
     made_up(KnotSpec(KnotName.DOUBLE_HALF_HITCH, strands=2, slant_deg=45.0)),
     made_up(KnotSpec(KnotName.LARKS_HEAD, strands=2, over="rod", over_d=3.0)),

@@ -40,10 +40,15 @@ def test_json_keeps_to_its_schema(run: Run) -> None:
 
 
 def test_only_those_asked_for(run: Run) -> None:
-    out = run("knots", "square-knot", "--fillers", 2, "--json")[1]
-    assert names(out) == [("square-knot", 2, "left"), ("square-knot", 2, "right")]
-    out = run("knots", "--hand", "right", "--json")[1]
-    assert names(out) == [("square-knot", 2, "right")]
+    out = run("knots", "square-knot", "--json")[1]
+    assert names(out) == [("square-knot", 2, "left"), ("square-knot", 3, "left")]
+    out = run("knots", "--fillers", 4, "--json")[1]
+    assert names(out) == [("gathering", 4, "left")]
+
+
+def test_either_hand_of_every_shape(run: Run) -> None:
+    out = run("knots", "square-knot", "--hand", "right", "--json")[1]
+    assert names(out) == [("square-knot", 2, "right"), ("square-knot", 3, "right")]
 
 
 def test_others_are_made_on_demand(run: Run) -> None:

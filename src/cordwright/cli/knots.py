@@ -54,13 +54,18 @@ def show_knots(asked: Asked, as_json: bool) -> None:
     """
     known = atlas_access.entries()
     name = _name(asked.name) if asked.name is not None else None
-    found = [f for f in known if _fits(f.spec, asked, name)]
-    if not found:
+    specs = [f.spec for f in known if _fits(f.spec, asked, name)]
+    if not specs:
         if name is None:
             raise KnotError(
                 "The atlas has no such knot.", remedy="name the knot, and it is tightened now"
             )
-        found = [atlas_access.figures_source().figures(_spec(known, name, asked))]
+        specs = [_spec(known, name, asked)]
+    if asked.hand is not None:  # each shape of the atlas stands for its mirror image too
+        hand = cast("Hand", asked.hand)
+        specs = list(dict.fromkeys(replace(spec, hand=hand) for spec in specs))
+    source = atlas_access.figures_source()
+    found = [source.figures(spec) for spec in specs]
     if as_json:
         show_json([entry(figures) for figures in found])
     else:
@@ -164,13 +169,12 @@ def _fits(spec: KnotSpec, asked: Asked, name: KnotName | None) -> bool:
         (asked.fillers, spec.fillers),
         (asked.strands, spec.strands),
         (asked.turns, spec.turns),
-        (asked.hand, spec.hand),
     )
     return all(want is None or want == has for want, has in wanted)
 
 
 def _spec(known: Sequence[KnotFigures], name: KnotName, asked: Asked) -> KnotSpec:
-    """The knot that is asked for, otherwise like the atlas's first of that name."""
+    """The knot that is asked for, of either hand, otherwise like the atlas's first of that name."""
     like = next((f.spec for f in known if f.spec.name is name), None)
     if like is None:
         raise KnotError(f"The atlas has no {name.value}.", remedy="regenerate it")
@@ -181,8 +185,6 @@ def _spec(known: Sequence[KnotFigures], name: KnotName, asked: Asked) -> KnotSpe
         spec = replace(spec, strands=asked.strands)
     if asked.turns is not None:
         spec = replace(spec, turns=asked.turns)
-    if asked.hand is not None:
-        spec = replace(spec, hand=cast("Hand", asked.hand))
     if not _fits(spec, asked, name):
         raise KnotError(
             f"A {name.value} of {spec.strands} strands has {spec.fillers} fillers.",
