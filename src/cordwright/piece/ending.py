@@ -25,7 +25,7 @@ def leave_step(state: State, step: LeaveStep) -> None:
     tail = reach(state, step.tail or state.plan.tail)
     for s in strands:
         hung = state.strands[s]
-        _end(state, hung, "leave", hung.owed + tail if hung.owes else tail, step.where)
+        _end(state, hung, "leave", hung.owed + tail, step.where)
     state.take_out(strands)
 
 
@@ -36,13 +36,13 @@ def fringe_step(state: State, step: FringeStep) -> None:
     rise = reach(state, step.rise) if step.rise is not None else ZERO
     hung = [state.strands[s] for s in strands]
     lead = deepest(hung)
-    lowest = lead.depth + lead.owed if lead.owes else lead.depth
+    lowest = lead.depth + lead.owed
     parts = _line(step, len(hung))
     for strand, part in zip(hung, parts, strict=True):
         longer = fringe + rise * part if part else fringe
         if step.trim == "as it falls":
             length = strand.owed + longer
-        elif strand.depth is lead.depth and not lead.owes:
+        elif strand.depth is lead.depth and lead.owed is ZERO:
             length = longer
         else:
             length = lowest - strand.depth + longer
@@ -71,7 +71,7 @@ def finish(state: State) -> None:
     tail = reach(state, state.plan.tail)
     open_ends = [s for s in state.strands if s.end is None]
     for strand in open_ends:
-        length = strand.owed + tail if strand.owes else tail
+        length = strand.owed + tail
         _end(state, strand, "tail", length, None)
     planned = any(s.end is not None and s.end.kind in ("fringe", "leave") for s in state.strands)
     if planned and open_ends:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from cordwright.errors import Place, WorkError
 from cordwright.piece.fit import Fit, fit
 from cordwright.piece.model import Knot, Stop
-from cordwright.piece.state import MOST_KNOTS, Hanging, State
+from cordwright.piece.state import MOST_KNOTS, ZERO, Hanging, State
 
 if TYPE_CHECKING:
     from cordwright.knots.spec import KnotSpec
@@ -98,7 +98,7 @@ def tie(state: State, spec: KnotSpec, knot: Fit, strands: Sequence[int], spot: S
     """
     hung = [state.strands[s] for s in strands]
     lead = deepest(hung)
-    top = lead.depth + lead.owed if lead.owes else lead.depth
+    top = lead.depth if lead.owed is ZERO else lead.depth + lead.owed
     top_mm = lead.at + lead.owes
     left, left_mm = top + knot.height, top_mm + knot.height_mm
     index = len(state.knots)
@@ -164,5 +164,5 @@ def owe(state: State, strands: Sequence[int], free: Form) -> None:
     mm = free.at(state.values)
     for s in strands:
         hung = state.strands[s]
-        hung.owed = hung.owed + free if hung.owes else free
+        hung.owed = free if hung.owed is ZERO else hung.owed + free
         hung.owes += mm
