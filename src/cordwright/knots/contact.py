@@ -7,12 +7,17 @@ Closest points of two segments: C. Ericson, 'Real-Time Collision Detection' (200
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.spatial import cKDTree
 
 from cordwright.knots.mesh import Floats, Ints, Mesh, State, edge_ends, edge_lengths, image
-from cordwright.knots.tangle import Points
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from cordwright.knots.tangle import Points
 
 NEAR_ALONG = 1.7
 """Parts of one cord nearer than this along it, in its diameters, are its bend and not a contact
@@ -36,9 +41,9 @@ class Pairs:
 
 
 def near_pairs(mesh: Mesh, state: State, margin: float) -> Pairs:
-    """All pairs of edges whose tubes are less than ``margin`` d from touching (fixed-fixed left out).
+    """All pairs of edges whose tubes are less than ``margin`` d from touching.
 
-    Edges that follow one another are left out too.
+    Edges that follow one another, and edges of two rigid things, are left out.
     """
     p, q = edge_ends(mesh, state)
     mid, length = 0.5 * (p + q), np.linalg.norm(q - p, axis=1)
@@ -50,7 +55,9 @@ def near_pairs(mesh: Mesh, state: State, margin: float) -> Pairs:
     found = tree.sparse_distance_matrix(other, reach, output_type="coo_matrix")
     a, hit = found.row.astype(np.int64), found.col.astype(np.int64)
     cell, b = np.array(cells)[hit // m], hit % m
-    near = found.data < 0.5 * (mesh.diameter[a] + mesh.diameter[b]) + length.max() + margin
+    near: NDArray[np.bool_] = (
+        found.data < 0.5 * (mesh.diameter[a] + mesh.diameter[b]) + length.max() + margin
+    )
     once = near & ((cell > 0) | ((cell == 0) & (a < b)))
     held = ~mesh.free.any(axis=1)[mesh.edge[:, 0]]
     once &= ~(held[a] & held[b])
@@ -139,7 +146,7 @@ def segment_closest(p1: Points, q1: Points, p2: Points, q2: Points) -> Touch:
     denom = a * e - b * b
     parallel = denom < 1e-9 * a * e
     s = np.clip((b * f - c * e) / np.where(parallel, 1.0, denom), 0.0, 1.0)
-    s = np.where(parallel, _middle_of_overlap(a, b, c, e, f), s)
+    s = np.where(parallel, _middle_of_overlap(a, b, c), s)
     t = (b * s + f) / e
     s = np.where(t < 0, np.clip(-c / a, 0, 1), np.where(t > 1, np.clip((b - c) / a, 0, 1), s))
     t = np.clip(t, 0.0, 1.0)
@@ -148,7 +155,7 @@ def segment_closest(p1: Points, q1: Points, p2: Points, q2: Points) -> Touch:
     return Touch(s, t, diff / np.maximum(dist, 1e-12)[:, None], dist)
 
 
-def _middle_of_overlap(a: Floats, b: Floats, c: Floats, e: Floats, f: Floats) -> Floats:
+def _middle_of_overlap(a: Floats, b: Floats, c: Floats) -> Floats:
     """Where on the first of two parallel segments the middle of their overlap lies."""
     s0 = np.clip(-c / a, 0.0, 1.0)
     s1 = np.clip((b - c) / a, 0.0, 1.0)
@@ -156,7 +163,7 @@ def _middle_of_overlap(a: Floats, b: Floats, c: Floats, e: Floats, f: Floats) ->
 
 
 def contacts(mesh: Mesh, pairs: Pairs, touch: Touch) -> tuple[Floats, Floats]:
-    """((p,), (p,)) float: gap between the tubes (negative: overlap) and the sum of their radii, in d.
+    """((p,), (p,)) float: gap between the tubes (negative: overlap) and their radii' sum, in d.
 
     Parts of one bend are not contacts: their gap is infinite.
     """

@@ -11,13 +11,16 @@ below the sharpest bend. Holds for the shape of a knot pulled tight in hard cord
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.sparse import csr_matrix, vstack
+from scipy.sparse import csr_matrix, diags, vstack
 
 from cordwright.knots.contact import Pairs, closest, contacts
 from cordwright.knots.mesh import Floats, Ints, Mesh, State, edge_ends, image, turn
-from cordwright.knots.tangle import Points
+
+if TYPE_CHECKING:
+    from cordwright.knots.tangle import Points
 
 EVEN = 4.0
 """Weight that keeps the edges of a cord equally long; along the cord nothing else decides."""
@@ -68,7 +71,7 @@ def expand(mesh: Mesh, state: State, pairs: Pairs, stiffness: float) -> Terms:
             w = np.sqrt(part.weight)
             j = _rows(mesh, state, part.points, part.cells, part.slope)
             grad += j.T @ (part.weight * part.residual)
-            blocks.append(j.multiply(w[:, None]).tocsr())
+            blocks.append(diags(w) @ j)
     repeat = mesh.tangle.repeat
     if repeat is not None:
         grad[-2] += repeat.push
@@ -170,7 +173,12 @@ def _corner_formulas(
     curl = scale[:, None] * p1, scale[:, None] * p2
     stretch = 0.5 * (scale * m / mean)[:, None]
     slope = np.stack(
-        [curl[0] + stretch * t1, -curl[0] - stretch * t1, -curl[1] + stretch * t2, curl[1] - stretch * t2],
+        [
+            curl[0] + stretch * t1,
+            -curl[0] - stretch * t1,
+            -curl[1] + stretch * t2,
+            curl[1] - stretch * t2,
+        ],
         axis=1,
     )
     bend = _Part(over[hot], BEND * stiffness * mean, points, cells, slope)

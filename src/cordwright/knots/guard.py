@@ -9,13 +9,16 @@ edges either cross or do not.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.polynomial import polynomial
 
 from cordwright.knots.contact import NEAR_ALONG, Pairs, segment_closest
 from cordwright.knots.mesh import Floats, Mesh, State, edge_ends, image
-from cordwright.knots.tangle import Points
 
+if TYPE_CHECKING:
+    from cordwright.knots.tangle import Points
 
 
 def passes(mesh: Mesh, before: State, after: State, pairs: Pairs) -> int:
@@ -31,9 +34,7 @@ def passes(mesh: Mesh, before: State, after: State, pairs: Pairs) -> int:
     # Parts of one tight bend: the bend limit keeps them from closing up.
     bend = pairs.apart < 0.6 * NEAR_ALONG * mesh.diameter[pairs.a]
     doubtful = np.flatnonzero((touch.distance <= reach) & ~bend)
-    return sum(
-        _meet([c[i] for c in c0], [c[i] for c in c1]) for i in doubtful
-    )
+    return sum(_meet([c[i] for c in c0], [c[i] for c in c1]) for i in doubtful)
 
 
 def _corners(mesh: Mesh, state: State, pairs: Pairs) -> tuple[Points, Points, Points, Points]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline
 
-from cordwright.knots.tangle import Points, Tangle
+if TYPE_CHECKING:
+    from cordwright.knots.tangle import Points, Tangle
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
@@ -73,7 +75,7 @@ class Mesh:
         return np.array(pulls)[self.course]
 
 
-def turn(x: Points, angle: Floats) -> Points:
+def turn(x: Points, angle: NDArray[np.floating]) -> Points:
     """(n, 3) float: each point turned about the z axis by its angle (radians)."""
     c, s = np.cos(angle), np.sin(angle)
     return np.stack([c * x[:, 0] - s * x[:, 1], s * x[:, 0] + c * x[:, 1], x[:, 2]], axis=1)
@@ -103,9 +105,7 @@ def edge_lengths(mesh: Mesh, state: State) -> Floats:
 
 def course_lengths(mesh: Mesh, state: State) -> Floats:
     """(courses,) float: length of each course within one cell, in d."""
-    return np.bincount(
-        mesh.course, edge_lengths(mesh, state), minlength=len(mesh.tangle.courses)
-    )
+    return np.bincount(mesh.course, edge_lengths(mesh, state), minlength=len(mesh.tangle.courses))
 
 
 def build(tangle: Tangle, curves: list[Points], state: State) -> tuple[Mesh, State]:
@@ -190,9 +190,7 @@ def resampled(
     return build(tangle, fine, state)
 
 
-def _respaced(
-    tangle: Tangle, curves: list[Points], state: State, s: int, per_d: float
-) -> Points:
+def _respaced(tangle: Tangle, curves: list[Points], state: State, s: int, per_d: float) -> Points:
     c, pts = tangle.courses[s], curves[s]
     if c.path == "open":
         u, spline = _spline(pts)
@@ -208,7 +206,7 @@ def _respaced(
     dense = np.linspace(lo, hi, 40 * len(pts) + 1)
     xyz = spline(dense)
     arc = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(xyz, axis=0), axis=1))])
-    edges = max(4, int(round(arc[-1] * per_d / c.diameter)))
+    edges = max(4, round(float(arc[-1]) * per_d / c.diameter))
     # An even number of edges lets a symmetry shift by half a period land on vertices.
     edges += edges % 2
     steps = edges + 1 if c.path == "open" else edges

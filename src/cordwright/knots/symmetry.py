@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from cordwright.knots.mesh import Ints, Mesh, State, turn
-from cordwright.knots.tangle import Points, Symmetry
+
+if TYPE_CHECKING:
+    from cordwright.knots.tangle import Points, Symmetry
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +73,7 @@ def _landing(mesh: Mesh, state: State, s: Symmetry) -> Landing:
         first = int(mesh.start[onto])
         k, w = _offset(mesh, state, moved[a : a + n], onto, s.reverse)
         i = np.arange(n)
-        j = (k - i if s.reverse else k + i)
+        j = k - i if s.reverse else k + i
         if mesh.tangle.courses[c].path == "open":
             target[a : a + n] = first + np.clip(j, 0, n - 1)
         else:
@@ -94,9 +97,11 @@ def _offset(mesh: Mesh, state: State, moved: Points, onto: int, reverse: bool) -
     for w in cells:
         for k in range(n):
             j = k - i if reverse else k + i
-            x = curve[j % n] + (w + (j // n if course.path == "periodic" else 0 * j))[:, None] * along
+            x = (
+                curve[j % n]
+                + (w + (j // n if course.path == "periodic" else 0 * j))[:, None] * along
+            )
             miss = float(np.abs(x - moved).max())
             if miss < best:
                 best, found = miss, (k, w)
     return found
-

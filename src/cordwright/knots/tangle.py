@@ -148,9 +148,7 @@ def mirrored(tangle: Tangle) -> Tangle:
     r = tangle.repeat
     if r is not None:
         dx, dy, dz = r.direction
-        r = Repeat(
-            (-dx, dy, dz), r.period, -r.twist, r.free_twist, r.free_period, r.push
-        )
+        r = Repeat((-dx, dy, dz), r.period, -r.twist, r.free_twist, r.free_period, r.push)
     symmetries = tuple(
         Symmetry(_rows(MIRROR_X @ np.array(s.matrix) @ MIRROR_X), s.onto, s.reverse, s.shift)
         for s in tangle.symmetries

@@ -11,13 +11,14 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.sparse import diags
 from scipy.sparse.linalg import splu
 
 from cordwright.errors import TighteningError
-from cordwright.knots.contact import Pairs, closest, contacts, near_pairs
+from cordwright.knots.contact import closest, contacts, near_pairs
 from cordwright.knots.energy import Terms, energy, expand
 from cordwright.knots.guard import passes
 from cordwright.knots.mesh import (
@@ -26,11 +27,14 @@ from cordwright.knots.mesh import (
     State,
     course_lengths,
     edge_ends,
+    edge_lengths,
     resampled,
     turn,
 )
 from cordwright.knots.symmetry import asymmetry, landings, symmetrised
-from cordwright.knots.tangle import Points, Tangle
+
+if TYPE_CHECKING:
+    from cordwright.knots.tangle import Points, Tangle
 
 LONGEST_MOVE = 0.1
 """Longest move of a vertex in one step, in d."""
@@ -79,7 +83,7 @@ class Tight:
         lengths: (courses,) float, length of each course within a cell, in d.
         overlap: largest overlap of two tubes, in d.
         sharpest: sharpest bend, as half a diameter over its radius (1: as sharp as can be).
-        unsettled: largest force left on a vertex, in units of pull.
+        fall: by how much the last ten steps still lowered the energy, in units of pull times d.
         asymmetry: largest distance of a vertex from its place under the declared symmetry, in d.
         steps: Newton steps taken on this mesh and those before it.
     """
@@ -89,7 +93,7 @@ class Tight:
     lengths: Floats
     overlap: float
     sharpest: float
-    unsettled: float
+    fall: float
     asymmetry: float
     steps: int
 
@@ -106,6 +110,7 @@ def tighten(
     *,
     stages: tuple[Stage, ...] = STAGES,
     seed: int | None = None,
+    resume: Tight | None = None,
     progress: Progress | None = None,
 ) -> tuple[Tight, ...]:
     """Tighten a tangle; one result for each mesh whose last stage it is, coarse to fine.
@@ -114,15 +119,13 @@ def tighten(
         tangle: as drawn, without overlaps deeper than half a diameter.
         stages: what to do in turn.
         seed: shakes the drawn curves by up to 0.05 d first, to look for another minimum.
+        resume: goes on from this result instead of from the drawing.
         progress: is told the share done, 0 to 1.
 
     Raises:
         TighteningError: a cord passed through another, or the shape did not settle.
     """
-    curves = [np.asarray(c.points, dtype=np.float64) for c in tangle.courses]
-    repeat = tangle.repeat
-    state = State(np.empty((0, 3)), repeat.period if repeat else 0.0, repeat.twist if repeat else 0.0)
-    mesh, state = resampled(tangle, curves, state, stages[0].per_d)
+    mesh, state = _begun(tangle, resume, stages[0].per_d)
     if seed is not None:
         shake = np.random.default_rng(seed).uniform(-0.05, 0.05, state.x.shape)
         state = replace(state, x=state.x + shake * mesh.free)
@@ -133,37 +136,56 @@ def tighten(
             old = [state.x[a:b] for a, b in zip(mesh.start, mesh.start[1:], strict=False)]
             mesh, state = resampled(tangle, old, state, stage.per_d)
             per_d = stage.per_d
-        state, force, used = _settle(mesh, state, stage)
+        state, fall, used = _settle(mesh, state, stage)
         steps += used
         last = i + 1 == len(stages) or stages[i + 1].per_d != per_d
         if last:
-            results.append(_measured(mesh, state, force, steps))
+            results.append(_measured(mesh, state, fall, steps))
         if progress is not None:
             progress((i + 1) / len(stages))
     return tuple(results)
 
 
-def extrapolated(coarse: Floats | float, fine: Floats | float, ratio: float) -> Floats | float:
+def work(tight: Tight) -> float:
+    """Pull times length of a tight knot, less what its repeat is pushed, in pulls times d."""
+    repeat = tight.mesh.tangle.repeat
+    pulled = float(tight.mesh.tension @ edge_lengths(tight.mesh, tight.state))
+    return pulled + (repeat.push * tight.state.period if repeat else 0.0)
+
+
+def _begun(tangle: Tangle, resume: Tight | None, per_d: float) -> tuple[Mesh, State]:
+    if resume is not None:
+        curves = [resume.curve(i) for i in range(len(tangle.courses))]
+        return resampled(tangle, curves, resume.state, per_d)
+    repeat = tangle.repeat
+    period, twist = (repeat.period, repeat.twist) if repeat else (0.0, 0.0)
+    curves = [np.asarray(c.points, dtype=np.float64) for c in tangle.courses]
+    return resampled(tangle, curves, State(np.empty((0, 3)), period, twist), per_d)
+
+
+def extrapolated(coarse: Floats, fine: Floats, ratio: float) -> Floats:
     """Richardson's limit for an error that falls with the square of the edge.
 
     Args:
-        coarse, fine: a figure on two meshes.
+        coarse: figures on the coarser mesh.
+        fine: the same on the finer one.
         ratio: vertices per d of the fine mesh over those of the coarse one.
     """
     return fine + (fine - coarse) / (ratio**2 - 1.0)
 
 
 def _settle(mesh: Mesh, state: State, stage: Stage) -> tuple[State, float, int]:
-    """Newton steps at one stiffness until the forces balance."""
+    """Newton steps at one stiffness until the energy no longer falls."""
     maps = landings(mesh, state)
     state = symmetrised(mesh, state, maps)
     pairs, slack = near_pairs(mesh, state, MARGIN), MARGIN
-    damping, force, values = 1.0, np.inf, deque[float](maxlen=WATCHED)
+    damping, fall, values = 1.0, np.inf, deque[float](maxlen=WATCHED)
     for step in range(stage.steps):
         terms = expand(mesh, state, pairs, stage.stiffness)
-        force = float(np.abs(terms.gradient).max())
-        if len(values) == WATCHED and values[0] - terms.value < stage.settled:
-            return state, force, step
+        if len(values) == WATCHED:
+            fall = values[0] - terms.value
+            if fall < stage.settled:
+                return state, fall, step
         values.append(terms.value)
         trial, value = state, np.inf
         for _ in range(14):
@@ -173,7 +195,8 @@ def _settle(mesh: Mesh, state: State, stage: Stage) -> tuple[State, float, int]:
                 break
             damping = min(damping * 4.0, 1e8)
         else:
-            break
+            # No step lowers the energy any more: contacts only trade places at rounding level.
+            return state, 0.0, step
         if passes(mesh, state, trial, pairs):
             damping *= 16.0
             if damping > 1e8:
@@ -187,7 +210,7 @@ def _settle(mesh: Mesh, state: State, stage: Stage) -> tuple[State, float, int]:
         state = trial
         if slack < 0.1:
             pairs, slack = near_pairs(mesh, state, MARGIN), MARGIN
-    return state, force, stage.steps
+    return state, fall, stage.steps
 
 
 def _farthest(before: State, after: State) -> float:
@@ -220,7 +243,7 @@ def _stepped(mesh: Mesh, state: State, terms: Terms, damping: float) -> State:
     )
 
 
-def _measured(mesh: Mesh, state: State, force: float, steps: int) -> Tight:
+def _measured(mesh: Mesh, state: State, fall: float, steps: int) -> Tight:
     pairs = near_pairs(mesh, state, 0.1)
     gap, _ = contacts(mesh, pairs, closest(mesh, state, pairs))
     return Tight(
@@ -229,7 +252,7 @@ def _measured(mesh: Mesh, state: State, force: float, steps: int) -> Tight:
         lengths=course_lengths(mesh, state),
         overlap=float(max(0.0, -gap.min(initial=0.0))),
         sharpest=_sharpest(mesh, state),
-        unsettled=force,
+        fall=fall,
         asymmetry=asymmetry(mesh, state),
         steps=steps,
     )
