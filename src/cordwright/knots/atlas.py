@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 from cordwright.knots.canonical import as_asked, canonical, key
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec
-from cordwright.knots.store import FORMAT, figures_of, record, write_json
+from cordwright.knots.store import FORMAT, figures_of, record, write_arrays, write_json
 
 if TYPE_CHECKING:
     import numpy as np
@@ -120,8 +120,6 @@ class Atlas:
         return found
 
     def _tightened(self, spec: KnotSpec, name: str) -> dict[str, Any]:
-        import numpy as np
-
         from cordwright.knots.compute import compute
 
         watch = self._watch
@@ -130,8 +128,7 @@ class Atlas:
         data = record(knot)
         path = self._path(name)
         try:
-            path.parent.mkdir(parents=True, exist_ok=True)
-            np.savez_compressed(path.with_suffix(".npz"), **_arrays(name, knot))
+            write_arrays(path.with_suffix(".npz"), _arrays(name, knot))
             write_json(path, data)
         except OSError:
             # A cache that cannot be written costs time at the next run, never the answer.
@@ -172,8 +169,6 @@ def regenerate(progress: Callable[[str, int, int], None] | None = None) -> Path:
     Returns:
         The file of figures; the curves lie beside it.
     """
-    import numpy as np
-
     from cordwright.knots.compute import compute
     from cordwright.knots.shipped import SHIPPED
 
@@ -187,7 +182,6 @@ def regenerate(progress: Callable[[str, int, int], None] | None = None) -> Path:
         knot = compute(spec)
         knots[name] = record(knot)
         arrays.update(_arrays(name, knot))
-    DATA.mkdir(exist_ok=True)
-    np.savez_compressed(CURVES, **arrays)
+    write_arrays(CURVES, arrays)
     write_json(FIGURES, {"format": FORMAT, "knots": knots})
     return FIGURES

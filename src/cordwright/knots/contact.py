@@ -55,10 +55,8 @@ def near_pairs(mesh: Mesh, state: State, margin: float) -> Pairs:
     found = tree.sparse_distance_matrix(other, reach, output_type="coo_matrix")
     a, hit = found.row.astype(np.int64), found.col.astype(np.int64)
     cell, b = np.array(cells)[hit // m], hit % m
-    near: NDArray[np.bool_] = (
-        found.data < 0.5 * (mesh.diameter[a] + mesh.diameter[b]) + length.max() + margin
-    )
-    once = near & ((cell > 0) | ((cell == 0) & (a < b)))
+    limit = 0.5 * (mesh.diameter[a] + mesh.diameter[b]) + length.max() + margin
+    once: NDArray[np.bool_] = np.less(found.data, limit) & ((cell > 0) | ((cell == 0) & (a < b)))
     held = ~mesh.free.any(axis=1)[mesh.edge[:, 0]]
     once &= ~(held[a] & held[b])
     a, b, cell = a[once], b[once], cell[once]

@@ -87,7 +87,8 @@ def image(mesh: Mesh, state: State, x: Points, cell: Ints) -> Points:
     if repeat is None:
         return x
     out = x if state.twist == 0.0 else turn(x, cell * state.twist)
-    return out + (cell * state.period)[:, None] * np.array(repeat.direction)
+    along = (cell * state.period)[:, None] * np.array(repeat.direction)
+    return np.add(out, along)
 
 
 def edge_ends(mesh: Mesh, state: State) -> tuple[Points, Points]:
@@ -100,12 +101,14 @@ def edge_ends(mesh: Mesh, state: State) -> tuple[Points, Points]:
 def edge_lengths(mesh: Mesh, state: State) -> Floats:
     """(m,) float in d."""
     a, b = edge_ends(mesh, state)
-    return np.linalg.norm(b - a, axis=1)
+    lengths: Floats = np.linalg.norm(b - a, axis=1)
+    return lengths
 
 
 def course_lengths(mesh: Mesh, state: State) -> Floats:
     """(courses,) float: length of each course within one cell, in d."""
-    return np.bincount(mesh.course, edge_lengths(mesh, state), minlength=len(mesh.tangle.courses))
+    count = len(mesh.tangle.courses)
+    return np.bincount(mesh.course, edge_lengths(mesh, state), minlength=count).astype(np.float64)
 
 
 def build(tangle: Tangle, curves: list[Points], state: State) -> tuple[Mesh, State]:

@@ -5,14 +5,18 @@ from __future__ import annotations
 import json
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING, Any, cast
 
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec, Role
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
     from cordwright.knots.compute import TightKnot
 
 FORMAT = 1
@@ -69,14 +73,29 @@ def figures_of(data: Mapping[str, Any]) -> KnotFigures:
 
 
 def write_json(path: Path, data: object) -> None:
-    """Write whole or not at all: a reader never meets half a file."""
+    """Write plain data as a JSON file, whole or not at all."""
+    text = json.dumps(data, indent=1, sort_keys=True) + "\n"
+    with _whole(path) as f:
+        f.write(text.encode())
+
+
+def write_arrays(path: Path, arrays: Mapping[str, NDArray[np.float32]]) -> None:
+    """Write arrays as a compressed NumPy archive, whole or not at all."""
+    import numpy as np
+
+    with _whole(path) as f:
+        np.savez_compressed(f, **cast("dict[str, Any]", dict(arrays)))
+
+
+@contextmanager
+def _whole(path: Path) -> Iterator[IO[bytes]]:
+    """A file that takes its name only when it is complete: no reader meets half of it."""
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
     part = Path(name)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8") as f:
-            json.dump(data, f, indent=1, sort_keys=True)
-            f.write("\n")
+        with os.fdopen(handle, "wb") as f:
+            yield f
         part.replace(path)
     finally:
         part.unlink(missing_ok=True)
