@@ -27,9 +27,7 @@ def torus(p: int, q: int, scale: float = 1.7, tube: float = 0.45) -> Tangle:
         a = p // parts * Q
         b = q // parts * Q + 2 * np.pi * k / parts * (1 if parts > 1 else 0)
         r = 1 + tube * np.cos(b)
-        curves.append(
-            scale * np.stack([r * np.cos(a), r * np.sin(a), -tube * np.sin(b)], axis=1)
-        )
+        curves.append(scale * np.stack([r * np.cos(a), r * np.sin(a), -tube * np.sin(b)], axis=1))
     return closed(*curves)
 
 
@@ -43,9 +41,7 @@ def hopf() -> Tangle:
 
 
 def chain(rings: int) -> Tangle:
-    curves = [
-        circle((2.2 * k, 0, 0), 1.7, "x", "y" if k % 2 else "z") for k in range(rings)
-    ]
+    curves = [circle((2.2 * k, 0, 0), 1.7, "x", "y" if k % 2 else "z") for k in range(rings)]
     return closed(*curves)
 
 
@@ -70,7 +66,9 @@ def clasp(reach: float = 5.0) -> Tangle:
     arc = np.linspace(0.0, np.pi, 9)
     lower = np.stack([0.9 * np.cos(arc), 0 * arc, 0.4 + 0.9 * np.sin(arc)], axis=1)
     legs = [(0.9, 0.0, -reach)], [(-0.9, 0.0, -reach)]
-    a = through([*legs[0], (0.9, 0.0, -reach / 2), *lower.tolist(), (-0.9, 0.0, -reach / 2), *legs[1]])
+    a = through(
+        [*legs[0], (0.9, 0.0, -reach / 2), *lower.tolist(), (-0.9, 0.0, -reach / 2), *legs[1]]
+    )
     b = np.stack([a[:, 1], a[:, 0], -a[:, 2]], axis=1)
     return Tangle((Course(a), Course(b)))
 

@@ -57,8 +57,7 @@ def near_pairs(mesh: Mesh, state: State, margin: float) -> Pairs:
     cell, b = np.array(cells)[hit // m], hit % m
     limit = 0.5 * (mesh.diameter[a] + mesh.diameter[b]) + length.max() + margin
     once: NDArray[np.bool_] = np.less(found.data, limit) & ((cell > 0) | ((cell == 0) & (a < b)))
-    held = ~mesh.free.any(axis=1)[mesh.edge[:, 0]]
-    once &= ~(held[a] & held[b])
+    once &= ~(mesh.rigid[a] & mesh.rigid[b])
     a, b, cell = a[once], b[once], cell[once]
     apart = _apart(mesh, state, a, b, cell)
     keep = apart > 0.6 * mesh.diameter[a]

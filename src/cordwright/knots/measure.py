@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from cordwright.knots.mesh import Mesh, edge_ends
+from cordwright.knots.mesh import edge_ends, edge_lengths
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec, Role
 from cordwright.knots.tighten import Tight, extrapolated
 
@@ -90,12 +90,8 @@ def exit_order(spec: KnotSpec) -> tuple[int, ...]:
 
 
 def _per_d(tight: Tight) -> float:
-    edges = int((~_rigid(tight.mesh)[tight.mesh.course]).sum())
-    return edges / float(tight.lengths[~_rigid(tight.mesh)].sum())
-
-
-def _rigid(mesh: Mesh) -> NDArray[np.bool_]:
-    return np.array([c.fixed for c in mesh.tangle.courses])
+    live = ~tight.mesh.rigid
+    return float(live.sum()) / float(edge_lengths(tight.mesh, tight.state)[live].sum())
 
 
 def _raw(spec: KnotSpec, tight: Tight) -> Floats:
@@ -167,7 +163,7 @@ def _extents(tight: Tight, *, bent: bool) -> tuple[Extent, Extent, Extent]:
     mesh, state = tight.mesh, tight.state
     a, b = edge_ends(mesh, state)
     t = (b - a) / np.linalg.norm(b - a, axis=1)[:, None]
-    use = ~_rigid(mesh)[mesh.course]
+    use = ~mesh.rigid
     holding = np.array([c.role is Role.HOLDING for c in mesh.tangle.courses])
     if bent:
         use &= (np.abs(t[:, 2]) < STRAIGHT) & ~holding[mesh.course]

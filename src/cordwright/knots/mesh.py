@@ -69,6 +69,11 @@ class Mesh:
         return np.array([c.diameter for c in self.tangle.courses])[self.course]
 
     @property
+    def rigid(self) -> NDArray[np.bool_]:
+        """(m,) bool: edges of rigid things."""
+        return np.array([c.fixed for c in self.tangle.courses])[self.course]
+
+    @property
     def tension(self) -> Floats:
         """(m,) float: pull in each edge; 0 for rigid things."""
         pulls = [0.0 if c.fixed else c.tension for c in self.tangle.courses]
@@ -88,7 +93,8 @@ def image(mesh: Mesh, state: State, x: Points, cell: Ints) -> Points:
         return x
     out = x if state.twist == 0.0 else turn(x, cell * state.twist)
     along = (cell * state.period)[:, None] * np.array(repeat.direction)
-    return np.add(out, along)
+    moved: Points = np.add(out, along)
+    return moved
 
 
 def edge_ends(mesh: Mesh, state: State) -> tuple[Points, Points]:
