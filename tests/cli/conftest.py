@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -47,7 +48,7 @@ def entries() -> list[KnotFigures]:
 
 @pytest.fixture(autouse=True)
 def _made_up_knots(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(atlas_access, "figures_source", MadeUpFigures)
+    monkeypatch.setattr(atlas_access, "figures_source", lambda: nullcontext(MadeUpFigures()))
     monkeypatch.setattr(atlas_access, "entries", entries)
 
 

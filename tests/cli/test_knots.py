@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
-from cordwright.cli.knots import describe, take_up_by_role
+from cordwright.cli.describe import describe
+from cordwright.cli.knots import take_up_by_role
 from tests.cli.conftest import ENTRIES, Run
 
 SCHEMA = Path(__file__).parents[2] / "docs" / "knots.schema.json"
@@ -62,8 +63,8 @@ def test_people_see_a_table(run: Run) -> None:
     out = run("knots")[1]
     assert "square-knot, left, 2 fillers" in out
     assert "double-half-hitch, left, 1 filler, slant 45°" in out
-    assert "larks-head, left, 2 strands, face over a rod of 3 d" in out
-    assert "gathering, left, 4 fillers, 4 turns" in out
+    assert "larks-head, 2 strands, face over a rod of 3 d" in out
+    assert "gathering, 4 fillers, 4 turns" in out
 
 
 @pytest.mark.parametrize(

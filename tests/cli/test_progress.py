@@ -33,6 +33,7 @@ def test_a_terminal_gets_a_bar_that_goes_away(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setenv("TERM", "xterm-256color")
     monkeypatch.setenv("COLUMNS", "80")
     with progress_bar() as report:
+        report("square-knot", 0.2)
         report("overhand", 0.2)
     shown = terminal.getvalue()
     assert "Tightening overhand" in shown

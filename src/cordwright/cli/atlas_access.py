@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from cordwright.cli.describe import describe
+from cordwright.cli.progress import progress_bar
 
 if TYPE_CHECKING:
     from cordwright.knots.spec import KnotFigures
     from cordwright.piece.figures import FiguresSource
 
 
-def figures_source() -> FiguresSource:
-    """The atlas of tight knots, which tightens what it does not have."""
+@contextmanager
+def figures_source() -> Iterator[FiguresSource]:
+    """The atlas of tight knots; what it has to tighten is shown with a progress bar."""
     from cordwright.knots.atlas import Atlas
 
-    return Atlas()
+    with progress_bar() as report:
+        yield Atlas(watch=lambda spec, share: report(describe(spec), share))
 
 
 def entries() -> Sequence[KnotFigures]:
@@ -29,4 +35,5 @@ def regenerate() -> Path:
     """Tighten every knot of the atlas again; gives the file that was written."""
     from cordwright.knots.atlas import regenerate
 
-    return regenerate()
+    with progress_bar() as report:
+        return regenerate(lambda name, number, of: report(f"{name} ({number + 1} of {of})", 0.0))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from cordwright.cli import atlas_access
 from cordwright.cli.show import Screen, show_json
 from cordwright.errors import CordwrightError, Place
 
@@ -19,7 +20,6 @@ def check(path: Path, as_json: bool) -> None:
         CordwrightError: the plan cannot be read or worked; with ``as_json`` this is written as
             JSON first.
     """
-    from cordwright.cli.atlas_access import figures_source
     from cordwright.cli.cutview import show_warnings
     from cordwright.cli.trouble import parts
     from cordwright.piece.cutlist import cut_list
@@ -27,7 +27,9 @@ def check(path: Path, as_json: bool) -> None:
     from cordwright.plan.read import read_plan
 
     try:
-        piece = work(read_plan(path), figures_source())
+        plan = read_plan(path)
+        with atlas_access.figures_source() as source:
+            piece = work(plan, source)
         remarks = (*piece.warnings, *cut_list(piece).warnings)
     except CordwrightError as error:
         if as_json:

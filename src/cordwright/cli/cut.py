@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from cordwright.cli import options
+from cordwright.cli import atlas_access, options
 from cordwright.cli.show import show_json
 
 if TYPE_CHECKING:
@@ -31,7 +31,6 @@ def cut(
     other_diameters, other_sizes = options.diameters(diameters), options.sizes(sizes)
     system = cast("System", units)  # click lets nothing else through
 
-    from cordwright.cli.atlas_access import figures_source
     from cordwright.cli.cutview import show_cuts
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.report import cut_json
@@ -39,7 +38,8 @@ def cut(
     from cordwright.plan.read import read_plan
 
     plan = read_plan(path)
-    piece = work(plan, figures_source(), sizes=other_sizes, diameters=other_diameters)
+    with atlas_access.figures_source() as source:
+        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
     cuts = cut_list(piece, system=system)
     report = cut_json(piece, cuts)
     if as_json:

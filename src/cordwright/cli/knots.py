@@ -9,6 +9,7 @@ from statistics import fmean
 from typing import TYPE_CHECKING, Any, cast
 
 from cordwright.cli import atlas_access
+from cordwright.cli.describe import describe
 from cordwright.cli.show import Column, Screen, show_json
 from cordwright.errors import KnotError
 
@@ -64,8 +65,8 @@ def show_knots(asked: Asked, as_json: bool) -> None:
     if asked.hand is not None:  # each shape of the atlas stands for its mirror image too
         hand = cast("Hand", asked.hand)
         specs = list(dict.fromkeys(replace(spec, hand=hand) for spec in specs))
-    source = atlas_access.figures_source()
-    found = [source.figures(spec) for spec in specs]
+    with atlas_access.figures_source() as source:
+        found = [source.figures(spec) for spec in specs]
     if as_json:
         show_json([entry(figures) for figures in found])
     else:
@@ -111,24 +112,6 @@ def take_up_by_role(figures: KnotFigures) -> dict[str, float]:
     for role, take_up in zip(figures.roles, figures.take_up_d, strict=True):
         by_role.setdefault(role.value, []).append(take_up)
     return {role: fmean(take_ups) for role, take_ups in by_role.items()}
-
-
-def describe(spec: KnotSpec) -> str:
-    """A knot in words: its name and whatever of its parameters says something."""
-    words = [spec.name.value, spec.hand]
-    if spec.fillers:
-        words.append(f"{spec.fillers} filler" + ("s" if spec.fillers > 1 else ""))
-    else:
-        words.append(f"{spec.strands} strand" + ("s" if spec.strands > 1 else ""))
-    if spec.turns > 1:
-        words.append(f"{spec.turns} turns")
-    if spec.over != "none":
-        words.append(f"{spec.face} over a {spec.over} of {spec.over_d:g} d")
-    if spec.slant_deg:
-        words.append(f"slant {spec.slant_deg:g}°")
-    if spec.filler_d != 1.0:
-        words.append(f"fillers of {spec.filler_d:g} d")
-    return ", ".join(words)
 
 
 def _show(found: Sequence[KnotFigures]) -> None:
