@@ -59,6 +59,11 @@ def test_others_are_made_on_demand(run: Run) -> None:
     assert (entry["turns"], entry["fillers"]) == (9, 3)
 
 
+def test_like_knots_stand_together_in_rising_order(run: Run) -> None:
+    listed = [(e["name"], e["strands"]) for e in json.loads(run("knots", "--json")[1])]
+    assert listed == sorted(listed)
+
+
 def test_people_see_a_table(run: Run) -> None:
     out = run("knots")[1]
     assert "square-knot, left, 2 fillers" in out

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import astuple, dataclass, replace
 from difflib import get_close_matches
 from statistics import fmean
 from typing import TYPE_CHECKING, Any, cast
@@ -55,7 +55,7 @@ def show_knots(asked: Asked, as_json: bool) -> None:
     """
     known = atlas_access.entries()
     name = _name(asked.name) if asked.name is not None else None
-    specs = [f.spec for f in known if _fits(f.spec, asked, name)]
+    specs = sorted((f.spec for f in known if _fits(f.spec, asked, name)), key=astuple)
     if not specs:
         if name is None:
             raise KnotError(
