@@ -2,10 +2,12 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
-
-import pytest
+from typing import TYPE_CHECKING
 
 from cordwright.cli import main
+
+if TYPE_CHECKING:
+    import pytest
 
 README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
 
