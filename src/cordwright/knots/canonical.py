@@ -12,7 +12,10 @@ RATIO_DIGITS = 2
 
 
 def canonical(spec: KnotSpec) -> KnotSpec:
-    """The left-hand knot with the same tight shape, its unused parameters at their defaults."""
+    """The left-hand knot with the same tight shape, its unused parameters at their defaults.
+
+    A lark's head in reverse is the same shape seen from behind.
+    """
     name = spec.name
     thick = name in _WITH_FILLERS
     mount = name is KnotName.LARKS_HEAD
@@ -20,7 +23,7 @@ def canonical(spec: KnotSpec) -> KnotSpec:
         spec,
         hand="left",
         turns=spec.turns if name is KnotName.GATHERING else 1,
-        face=spec.face if mount else "face",
+        face="face",
         over=spec.over if mount else "none",
         over_d=round(spec.over_d, RATIO_DIGITS) if mount else 0.0,
         slant_deg=round(spec.slant_deg, 1) if name is KnotName.DOUBLE_HALF_HITCH else 0.0,
@@ -40,13 +43,13 @@ _WITH_FILLERS = frozenset(
 
 
 def key(spec: KnotSpec) -> str:
-    """Text that names a tight shape, as in ``square-knot n4`` or ``larks-head n2 rod 3.0 face``."""
+    """Text that names a tight shape, as in ``square-knot n4`` or ``larks-head n2 rod 3``."""
     c = canonical(spec)
     parts = [c.name.value, f"n{c.strands}"]
     if c.name is KnotName.GATHERING:
         parts.append(f"t{c.turns}")
     if c.name is KnotName.LARKS_HEAD:
-        parts += [c.over, f"{c.over_d:g}", c.face]
+        parts += [c.over, f"{c.over_d:g}"]
     if c.slant_deg:
         parts.append(f"slant {c.slant_deg:g}")
     if c.filler_d != 1.0:

@@ -43,6 +43,10 @@ MARGIN = 0.35
 """Pairs whose tubes are farther apart than this (in d) are left out until the list is renewed."""
 
 
+NEAREST = 0.25
+"""Nearest that two centre lines may be at the start, as a share of the sum of their radii:
+twice what a vertex may move, so that the guard has something to guard from the first step."""
+
 WATCHED = 10
 """Steps over which the fall of the energy is watched."""
 
@@ -116,16 +120,17 @@ def tighten(
     """Tighten a tangle; one result for each mesh whose last stage it is, coarse to fine.
 
     Args:
-        tangle: as drawn, without overlaps deeper than half a diameter.
+        tangle: as drawn; centre lines keep a quarter of their distance in contact.
         stages: what to do in turn.
         seed: shakes the drawn curves by up to 0.05 d first, to look for another minimum.
         resume: goes on from this result instead of from the drawing.
         progress: is told the share done, 0 to 1.
 
     Raises:
-        TighteningError: a cord passed through another, or the shape did not settle.
+        TighteningError: cords are drawn inside one another, or one would pass through another.
     """
     mesh, state = _begun(tangle, resume, stages[0].per_d)
+    _refuse_overlaps(mesh, state)
     if seed is not None:
         shake = np.random.default_rng(seed).uniform(-0.05, 0.05, state.x.shape)
         state = replace(state, x=state.x + shake * mesh.free)
@@ -135,6 +140,7 @@ def tighten(
         if stage.per_d != per_d:
             old = [state.x[a:b] for a, b in zip(mesh.start, mesh.start[1:], strict=False)]
             mesh, state = resampled(tangle, old, state, stage.per_d)
+            _refuse_overlaps(mesh, state)
             per_d = stage.per_d
         state, fall, used = _settle(mesh, state, stage)
         steps += used
@@ -172,6 +178,18 @@ def extrapolated(coarse: Floats, fine: Floats, ratio: float) -> Floats:
         ratio: vertices per d of the fine mesh over those of the coarse one.
     """
     return fine + (fine - coarse) / (ratio**2 - 1.0)
+
+
+def _refuse_overlaps(mesh: Mesh, state: State) -> None:
+    """A start in which it is not clear which cord lies on which side is no start."""
+    pairs = near_pairs(mesh, state, 0.0)
+    gap, reach = contacts(mesh, pairs, closest(mesh, state, pairs))
+    deepest = float((gap / reach).min(initial=0.0))
+    if deepest < NEAREST - 1.0:
+        raise TighteningError(
+            f"two cords are drawn {1.0 + deepest:.2f} of their distance apart",
+            remedy="draw the tangle with more room between its cords",
+        )
 
 
 def _settle(mesh: Mesh, state: State, stage: Stage) -> tuple[State, float, int]:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 
 from cordwright.errors import KnotError
 from cordwright.knots.drawn.sinnets import FILLER_TENSION, PUSH
 from cordwright.knots.spec import Role
 from cordwright.knots.tangle import Course, Points, Repeat, Symmetry, Tangle, bundle
+from cordwright.knots.tighten import STAGES, tighten
 
 OVERHAND_MOST = 6
 """Strands of an overhand knot that are tightened one by one; thicker bundles take minutes."""
@@ -19,21 +22,35 @@ _HALF_TURN = ((-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))
 
 
 def overhand(strands: int) -> Tangle:
-    """An overhand knot of so many strands taken together, ends along z."""
+    """An overhand knot of so many strands taken together, ends along z.
+
+    The bundle is drawn along a tight single overhand knot, made so much larger that the bundle
+    passes itself without touching.
+    """
     if not 1 <= strands <= OVERHAND_MOST:
         raise KnotError(
             f"an overhand knot of {strands} strands was asked for",
             remedy=f"use 1 to {OVERHAND_MOST} strands, or bind them with a gathering knot",
         )
-    offsets = bundle(strands) * 1.15
-    thick = 1.15 + 2 * float(np.linalg.norm(offsets, axis=1).max())
-    spine = long_trefoil(1.25 * thick, 5.5 * thick)
     if strands == 1:
-        half_turn = Symmetry(_HALF_TURN, (0,), reverse=True)
-        return Tangle((Course(spine, place=0),), symmetries=(half_turn,))
+        return _single()
+    offsets = bundle(strands) * 1.1
+    thick = 1.15 + 2 * float(np.linalg.norm(offsets, axis=1).max())
+    spine = thick * _tight_single()
     u, v = _frame(spine)
     courses = tuple(Course(spine + x * u + y * v, place=i) for i, (x, y) in enumerate(offsets))
     return Tangle(courses)
+
+
+def _single() -> Tangle:
+    half_turn = Symmetry(_HALF_TURN, (0,), reverse=True)
+    return Tangle((Course(long_trefoil(1.45, 7.0), place=0),), symmetries=(half_turn,))
+
+
+@cache
+def _tight_single() -> Points:
+    """(n, 3) float: the tight overhand knot of one strand, in its diameters."""
+    return tighten(_single(), stages=STAGES[:2])[-1].curve(0)
 
 
 def long_trefoil(scale: float, reach: float) -> Points:
@@ -44,7 +61,7 @@ def long_trefoil(scale: float, reach: float) -> Points:
     """
     t = np.linspace(2.0, -2.0, 56)
     curve = scale * np.stack(
-        [0.6 * (t**3 - 3 * t), 0.55 * (t**4 - 4 * t**2), 0.22 * (t**5 - 10 * t)], axis=1
+        [0.6 * (t**3 - 3 * t), 0.8 * (t**4 - 4 * t**2), 0.22 * (t**5 - 10 * t)], axis=1
     )
     x, y = curve[0, 0], curve[0, 1]
     top = np.stack([np.full(5, x), np.full(5, y), np.linspace(reach, 1.25 * curve[0, 2], 5)], 1)

@@ -43,22 +43,24 @@ def double_half_hitch(slant_deg: float, holding_d: float = 1.0) -> Tangle:
     along = np.array([-np.cos(slant), 0.0, -np.sin(slant)])
     reach = REACH + 4.0 * np.sin(slant)
     near = 0.5 * holding_d + 1.1
-    far = near + 1.4
+    far = near + 1.3
     first = through(
         [
             (0.6, near, reach),
             (0.6, near, 0.5 * reach),
             (0.6, near, 0.0),
             (0.9, 0.2, -near),
-            (1.3, -near, 0.0),
-            (1.1, 0.2, near + 0.2),
+            (1.4, -near, 0.0),
+            (1.7, 0.0, near + 0.2),
+            (1.9, near, 0.8 * near),
+            (1.3, far, 0.4 * near),
         ]
     )
     second = first[::-1] * [-1, 1, -1]
     # The drawing sits square to a level cord; for a slanted one it is sheared along it.
     hitch = np.concatenate([first, [(0.0, far, 0.0)], second])
     hitch[:, 2] += (
-        np.tan(slant) * np.clip(hitch[:, 0], -2.0, 2.0) * (np.abs(hitch[:, 2]) < near + 1)
+        np.tan(slant) * np.clip(hitch[:, 0], -2.2, 2.2) * (np.abs(hitch[:, 2]) < near + 1)
     )
     # Slanted neighbours hang closer together; drawn wider apart, none starts inside another.
     pitch = _PITCH / np.cos(slant)

@@ -29,26 +29,9 @@ def larks_head(over: str, over_d: float, face: str) -> Tangle:
             f"a lark's head was to hang on something {over_d:.3g} times as thick as its cord",
             remedy="use a ring, rod or cord from a fifth to sixty times the cord's diameter",
         )
-    r = 0.5 * over_d + 0.65
-    outer = r + 1.15
     bottom = -(0.5 * over_d + REACH)
-    half = through(
-        [
-            (-0.65, -r, bottom),
-            (-0.65, -r, 0.5 * (bottom - r)),
-            (-0.65, -r, -0.3 * r),
-            (-0.75, -0.71 * r, 0.71 * r),
-            (-0.9, 0.0, r),
-            (-1.0, 0.71 * r, 0.71 * r),
-            (-1.1, r, 0.0),
-            (-1.3, 0.71 * r, -0.71 * r),
-            (-1.5, 0.0, -r - 0.1),
-            (-1.6, -0.6 * outer, -0.7 * outer),
-            (-0.9, -0.9 * outer, -0.45 * outer),
-        ]
-    )
-    bar = [(0.0, -0.94 * outer, -0.4 * outer)]
-    cord = np.concatenate([half, bar, half[::-1] * [-1, 1, 1]])
+    half = _half(0.5 * over_d + 0.7, bottom)
+    cord = np.concatenate([half, half[-2::-1] * [-1, 1, 1]])
     if face == "reverse":
         cord = cord * [1, -1, 1]
     return Tangle(
@@ -58,6 +41,23 @@ def larks_head(over: str, over_d: float, face: str) -> Tangle:
         ),
         symmetries=(Symmetry(_LEFT_RIGHT, (0, 1), reverse=True),),
     )
+
+
+def _half(r: float, bottom: float) -> Points:
+    """The left half from its end below to the middle of the bar; r is the axis's distance."""
+    steps = 24
+    # From the front (0) over the top, down the back and under, to where the bar leaves the rod.
+    angle = np.linspace(0.0, np.radians(300.0), steps)
+    aside = -np.interp(np.degrees(angle), [0.0, 60.0, 240.0, 300.0], [0.65, 0.75, 1.5, 1.7])
+    away = r + np.interp(np.degrees(angle), [0.0, 200.0, 300.0], [0.0, 0.0, 1.15])
+    round_rod = np.stack([aside, -away * np.cos(angle), away * np.sin(angle)], axis=1)
+    up = through([(-0.65, -r, bottom), (-0.65, -r, 0.7 * bottom), (-0.65, -r, 0.4 * bottom)])
+    # From there straight on to the front of the hanging strands, and across them.
+    front = r + 1.3
+    way = (front - away[-1] * np.cos(angle[-1])) / -np.sin(angle[-1])
+    level = away[-1] * np.sin(angle[-1]) + way * np.cos(angle[-1])
+    bar = through([(-1.0, -front, level), (0.0, -front - 0.1, level)])
+    return np.concatenate([up, round_rod, bar])
 
 
 def _support(over: str, over_d: float) -> Points:
