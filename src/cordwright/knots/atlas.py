@@ -59,7 +59,9 @@ class Atlas:
         return found
 
     def curves(self, spec: KnotSpec) -> list[NDArray[np.float64]]:
-        """Tight curves of the left-hand knot, a (n, 3) array in d per course of its tangle.
+        """Tight curves, a (n, 3) array in d for each course of the knot's tangle.
+
+        Courses stand in the order in which the left-hand knot is drawn.
 
         Raises:
             KnotError: if the knot cannot be tied as specified.
@@ -70,7 +72,11 @@ class Atlas:
         entry = self._entry(canonical(spec))
         path = CURVES if name in self._load() else self._path(name).with_suffix(".npz")
         with np.load(path) as data:
-            return [data[f"{name}/{i}"].astype(np.float64) for i in range(len(entry["courses"]))]
+            seen = np.array([-1.0 if spec.hand == "right" else 1.0, 1.0, 1.0])
+            if spec.face == "reverse":
+                seen[1] = -1.0
+            count = len(entry["courses"])
+            return [data[f"{name}/{i}"].astype(np.float64) * seen for i in range(count)]
 
     def entries(self) -> Iterator[KnotFigures]:
         """Figures of every knot that is shipped, both hands where they differ."""

@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 from itertools import product
-from typing import Literal
 
 from cordwright.knots.spec import KnotName, KnotSpec
-
-_FACES: tuple[Literal["face", "reverse"], ...] = ("face", "reverse")
 
 SHIPPED: tuple[KnotSpec, ...] = (
     *(KnotSpec(KnotName.SQUARE_KNOT, 2 + f) for f in range(1, 9)),
@@ -17,12 +14,12 @@ SHIPPED: tuple[KnotSpec, ...] = (
     *(KnotSpec(KnotName.DOUBLE_HALF_HITCH, 2, slant_deg=s) for s in (0.0, 15.0, 30.0, 45.0, 60.0)),
     *(KnotSpec(KnotName.DOUBLE_HALF_HITCH, 2, filler_d=f) for f in (0.5, 1.5, 2.0)),
     *(
-        KnotSpec(KnotName.LARKS_HEAD, 2, over="ring", over_d=d, face=face)
-        for d, face in product((1.0, 1.25, 1.5, 2.0, 3.0), _FACES)
+        KnotSpec(KnotName.LARKS_HEAD, 2, over="ring", over_d=d)
+        for d in (1.0, 1.25, 1.5, 2.0, 2.5, 3.0)
     ),
     *(
-        KnotSpec(KnotName.LARKS_HEAD, 2, over="rod", over_d=d, face=face)
-        for d, face in product((1.0, 2.0, 3.0, 4.0, 5.0, 6.0), _FACES)
+        KnotSpec(KnotName.LARKS_HEAD, 2, over="rod", over_d=d)
+        for d in (1.0, 2.0, 3.0, 4.0, 5.0, 6.0)
     ),
     *(KnotSpec(KnotName.OVERHAND, n) for n in range(1, 7)),
     *(
