@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from cordwright.knots.tangle import Course, Points, Repeat, Symmetry, Tangle, through
+from cordwright.knots.tangle import Course, Points, Repeat, Symmetry, Tangle
 
 Q = np.linspace(0.0, 2.0 * np.pi, 72, endpoint=False)
 
@@ -16,7 +16,8 @@ def closed(*curves: Points) -> Tangle:
 def circle(centre: tuple[float, float, float], radius: float, u: str, v: str) -> Points:
     axes = {"x": np.eye(3)[0], "y": np.eye(3)[1], "z": np.eye(3)[2]}
     ring = np.cos(Q)[:, None] * axes[u] + np.sin(Q)[:, None] * axes[v]
-    return np.array(centre) + radius * ring
+    out: Points = np.array(centre) + radius * ring
+    return out
 
 
 def torus(p: int, q: int, scale: float = 1.7, tube: float = 0.45) -> Tangle:
@@ -31,9 +32,33 @@ def torus(p: int, q: int, scale: float = 1.7, tube: float = 0.45) -> Tangle:
     return closed(*curves)
 
 
+def shaken(curve: Points, seed: int, size: float) -> Points:
+    """The curve bent by its lowest three Fourier modes, the same at each call.
+
+    A symmetric start can be tightened onto a saddle, from which no step leads down.
+    """
+    rng = np.random.default_rng(seed)
+    out = curve.copy()
+    for k in (1, 2, 3):
+        even, odd = rng.normal(size=3), rng.normal(size=3)
+        out += size / k * (np.cos(k * Q)[:, None] * even + np.sin(k * Q)[:, None] * odd)
+    return out
+
+
 def figure_eight() -> Tangle:
     r = 2 + np.cos(2 * Q)
-    return closed(1.1 * np.stack([r * np.cos(3 * Q), r * np.sin(3 * Q), 1.6 * np.sin(4 * Q)], 1))
+    curve = 1.6 * np.stack([r * np.cos(3 * Q), r * np.sin(3 * Q), 1.2 * np.sin(4 * Q)], 1)
+    return closed(shaken(curve, seed=3, size=0.3))
+
+
+def five_one() -> Tangle:
+    (course,) = torus(2, 5, 2.6).courses
+    return closed(shaken(course.points, seed=0, size=0.3))
+
+
+def four_two_one() -> Tangle:
+    """The link 4^2_1, drawn out: the symmetric start is a saddle 1 % longer."""
+    return closed(*(c.points * [1.5, 0.8, 1.0] for c in torus(2, 4, 1.5).courses))
 
 
 def hopf() -> Tangle:
@@ -62,33 +87,11 @@ def ring_round(cords: int) -> Tangle:
     return Tangle((ring, *lines), Repeat((0, 0, -1), 4.0, free_period=False))
 
 
-def clasp(reach: float = 5.0) -> Tangle:
-    arc = np.linspace(0.0, np.pi, 9)
-    lower = np.stack([0.9 * np.cos(arc), 0 * arc, 0.4 + 0.9 * np.sin(arc)], axis=1)
-    legs = [(0.9, 0.0, -reach)], [(-0.9, 0.0, -reach)]
-    a = through(
-        [*legs[0], (0.9, 0.0, -reach / 2), *lower.tolist(), (-0.9, 0.0, -reach / 2), *legs[1]]
-    )
-    b = np.stack([a[:, 1], a[:, 0], -a[:, 2]], axis=1)
-    return Tangle((Course(a), Course(b)))
-
-
-def long_trefoil(reach: float = 9.0) -> Points:
-    """Open trefoil, ends along z. Polynomial curve of A. R. Shastri, 'Polynomial
-    representations of knots' (1992): (t^3 - 3 t, t^4 - 4 t^2, t^5 - 10 t)."""
-    t = np.linspace(-2.15, 2.15, 60)
-    curve = np.stack([0.6 * (t**3 - 3 * t), 0.55 * (t**4 - 4 * t**2), 0.22 * (t**5 - 10 * t)], 1)
-    ends = np.array([curve[0] * [1, 1, 0], curve[-1] * [1, 1, 0]])
-    return np.concatenate([[ends[0] - [0, 0, reach]], curve, [ends[1] + [0, 0, reach]]])
-
-
-def open_overhand() -> Tangle:
-    half_turn = Symmetry(((-1, 0, 0), (0, 1, 0), (0, 0, -1)), (0,), reverse=True)
-    return Tangle((Course(long_trefoil()),), symmetries=(half_turn,))
-
-
 def lay(strands: int) -> Tangle:
-    """So many strands laid round one another, one full turn a cell, the period free."""
+    """So many strands laid round one another, one full turn a cell, the period free.
+
+    All strands are kept alike: without that, one goes straight and the others round it.
+    """
     t = np.linspace(0, 2 * np.pi, 25)[:-1]
     r = {2: 0.75, 3: 0.9, 4: 1.1}[strands]
     period = 6.0
@@ -97,4 +100,7 @@ def lay(strands: int) -> Tangle:
         for a in 2 * np.pi * np.arange(strands) / strands
     ]
     courses = tuple(Course(c, "periodic", goes_on_as=i) for i, c in enumerate(curves))
-    return Tangle(courses, Repeat((0, 0, -1), period))
+    c, s = float(np.cos(2 * np.pi / strands)), float(np.sin(2 * np.pi / strands))
+    onto = tuple((i + 1) % strands for i in range(strands))
+    turned = Symmetry(((c, -s, 0.0), (s, c, 0.0), (0.0, 0.0, 1.0)), onto)
+    return Tangle(courses, Repeat((0, 0, -1), period), (turned,))
