@@ -59,4 +59,4 @@ class KnotError(CordwrightError):
 
 
 class TighteningError(KnotError):
-    """The tightening did not arrive at a trustworthy knot (not settled, or a strand passed through)."""
+    """The tightening did not arrive at a knot that can be trusted."""

@@ -44,6 +44,7 @@ class Atlas:
         self._cache = cache
         self._watch = watch
         self._shipped: dict[str, Any] | None = None
+        self._tied: dict[str, Any] = {}
         self._known: dict[KnotSpec, KnotFigures] = {}
 
     def figures(self, spec: KnotSpec) -> KnotFigures:
@@ -93,10 +94,10 @@ class Atlas:
 
     def _entry(self, spec: KnotSpec) -> dict[str, Any]:
         name = key(spec)
-        shipped = self._load()
-        if name not in shipped:
-            shipped[name] = self._from_cache(name) or self._tightened(spec, name)
-        entry: dict[str, Any] = shipped[name]
+        entry: dict[str, Any] | None = self._load().get(name) or self._tied.get(name)
+        if entry is None:
+            entry = self._from_cache(name) or self._tightened(spec, name)
+            self._tied[name] = entry
         return entry
 
     def _load(self) -> dict[str, Any]:
@@ -126,9 +127,11 @@ class Atlas:
         return found
 
     def _tightened(self, spec: KnotSpec, name: str) -> dict[str, Any]:
+        watch = self._watch
+        if watch is not None:
+            watch(spec, 0.0)
         from cordwright.knots.compute import compute
 
-        watch = self._watch
         progress = (lambda share: watch(spec, share)) if watch else None
         knot = compute(spec, progress)
         data = record(knot)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cordwright.knots.measure import exit_order, roles
+from cordwright.knots.places import exit_order, roles
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec
 
 RATIO_DIGITS = 2

@@ -11,7 +11,8 @@ import numpy as np
 from cordwright.errors import KnotError, TighteningError
 from cordwright.knots.drawn import draw
 from cordwright.knots.drawn.bundles import GATHERED_MOST, OVERHAND_MOST, clasp
-from cordwright.knots.measure import exit_order, figures, roles
+from cordwright.knots.measure import figures
+from cordwright.knots.places import exit_order, roles
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec
 from cordwright.knots.tighten import STAGES, Stage, Tight, extrapolated, tighten, work
 
@@ -72,13 +73,14 @@ def compute(spec: KnotSpec, progress: Progress | None = None) -> TightKnot:
     large = drawn_length(tangle) > LARGE
     scout, refine = (COARSE_SCOUT, COARSE_REFINE) if large else (SCOUT, REFINE)
     seeds = SEEDS[:1] if large else SEEDS
-    scouts = [tighten(tangle, stages=scout, seed=s)[-1] for s in seeds]
-    if progress is not None:
-        progress(0.4)
+    scouts = []
+    for i, seed in enumerate(seeds):
+        part = _part(progress, 0.4 * i / len(seeds), 0.4 * (i + 1) / len(seeds))
+        scouts.append(tighten(tangle, stages=scout, seed=seed, progress=part)[-1])
     best = min(scouts, key=work)
     least = work(best)
     same = [t.lengths for t in scouts if work(t) - least < SAME * abs(least)]
-    results = tighten(tangle, stages=refine, resume=best, progress=_second_part(progress))
+    results = tighten(tangle, stages=refine, resume=best, progress=_part(progress, 0.4, 1.0))
     found = figures(spec, results)
     if spec.name is KnotName.GATHERING:
         found = _wound(found, spec.turns)
@@ -157,10 +159,11 @@ def drawn_length(tangle: Tangle) -> float:
     )
 
 
-def _second_part(progress: Progress | None) -> Progress | None:
+def _part(progress: Progress | None, start: float, end: float) -> Progress | None:
+    """Progress through one part of the work, told as a share of the whole."""
     if progress is None:
         return None
-    return lambda share: progress(0.4 + 0.6 * share)
+    return lambda share: progress(start + share * (end - start))
 
 
 OVERLAP_LIMIT = 0.02

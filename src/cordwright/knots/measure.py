@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from cordwright.knots.mesh import edge_ends, edge_lengths
+from cordwright.knots.places import exit_order, roles
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec, Role
 from cordwright.knots.tighten import Tight, extrapolated
 
@@ -60,33 +61,6 @@ def figures(spec: KnotSpec, results: tuple[Tight, ...]) -> KnotFigures:
         overlap_d=fine.overlap,
         mesh_error_d=float(np.abs(best[4:] - raw[1][4:]).max()),
     )
-
-
-def roles(spec: KnotSpec) -> tuple[Role, ...]:
-    """Role of every place, left to right where the strands come in."""
-    filler, working = Role.FILLER, Role.WORKING
-    match spec.name:
-        case KnotName.SQUARE_KNOT | KnotName.HALF_KNOT:
-            return (working, *[filler] * spec.fillers, working)
-        case KnotName.HALF_HITCH:
-            order = (working, *[filler] * spec.fillers)
-            return order if spec.hand == "left" else order[::-1]
-        case KnotName.GATHERING:
-            return (working, *[filler] * spec.fillers)
-        case KnotName.DOUBLE_HALF_HITCH:
-            return (Role.HOLDING, working)
-        case _:
-            return (working,) * spec.strands
-
-
-def exit_order(spec: KnotSpec) -> tuple[int, ...]:
-    """Place at the bottom of the strand that comes in at each place."""
-    order = list(range(spec.strands))
-    if spec.name is KnotName.HALF_KNOT:
-        order[0], order[-1] = order[-1], order[0]
-    elif spec.name is KnotName.DOUBLE_HALF_HITCH:
-        order = [1, 0]
-    return tuple(order)
 
 
 def _per_d(tight: Tight) -> float:
