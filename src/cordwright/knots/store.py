@@ -96,6 +96,8 @@ def _whole(path: Path) -> Iterator[IO[bytes]]:
     try:
         with os.fdopen(handle, "wb") as f:
             yield f
+        # Temporary files are made for their owner alone; this one is to be read by all.
+        part.chmod(0o644)
         part.replace(path)
     finally:
         part.unlink(missing_ok=True)
