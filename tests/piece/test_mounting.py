@@ -47,6 +47,27 @@ def test_a_holding_cord_runs_through_its_larks_heads(worked: Worked, mount_of: M
     assert line_up_at(piece, 0.0).strands == (1, 2, 3, 4, 5, 6)
 
 
+def test_a_run_of_cords_is_mounted_over_and_over(worked: Worked) -> None:
+    run = [{"cord": "main", "count": 2}, {"cord": "fine"}]
+    piece = worked(
+        [],
+        cords={
+            "main": {"fibre": "cotton", "diameter": "4 mm"},
+            "fine": {"fibre": "cotton", "diameter": "2 mm"},
+        },
+        mount={"nothing": {}, "cords": [{"repeat": 2, "cords": run}, {"cord": "fine"}]},
+    )
+    order = [piece.cords[piece.strands[s].cord].cord for s in line_up_at(piece, 0.0).strands]
+    assert order[::2] == ["main", "main", "fine", "main", "main", "fine", "fine"]
+    assert order[::2] == order[1::2]
+
+
+def test_a_run_repeated_without_end_is_refused(worked: Worked) -> None:
+    endless = {"repeat": 200_000, "cords": [{"cord": "main", "count": 0}] * 100}
+    with pytest.raises(WorkError, match="steps"):
+        worked([], mount={"nothing": {}, "cords": [endless]})
+
+
 def test_unfolded_cords_keep_a_tail_above(worked: Worked, mount_of: Mount) -> None:
     piece = worked([], mount=mount_of(2, {"nothing": {"tail": "8 cm"}}, fold="none"))
     assert [piece.mm(s.start) for s in piece.strands] == [80.0, 80.0]

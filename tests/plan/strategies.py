@@ -134,6 +134,9 @@ mounted = st.one_of(
     ),
     st.fixed_dictionaries({"cord": cords, "fold": st.just("none")}, optional={"tail": lengths}),
 )
+mounted_cords = mounted | st.fixed_dictionaries(
+    {"repeat": counts, "cords": st.lists(mounted, min_size=1, max_size=2)}
+)
 sizes = st.fixed_dictionaries(
     {
         "arm": st.sampled_from(["35 cm", "1.2 m", "leg * 2 + 5 mm"]),
@@ -149,7 +152,7 @@ plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
         "cords": st.fixed_dictionaries({"main": cord_specs, "fine": cord_specs}),
         "sizes": sizes,
         "mount": _with(
-            holders, st.fixed_dictionaries({"cords": st.lists(mounted, min_size=1, max_size=3)})
+            holders, st.fixed_dictionaries({"cords": st.lists(mounted_cords, min_size=1, max_size=3)})
         ),
         "motifs": st.fixed_dictionaries(
             {

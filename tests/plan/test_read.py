@@ -4,7 +4,15 @@ from pathlib import Path
 import pytest
 
 from cordwright.errors import PlanError
-from cordwright.plan.model import GatherStep, NewCord, NothingMount, RingMount, RowsStep, TieStep
+from cordwright.plan.model import (
+    GatherStep,
+    MountRepeat,
+    NewCord,
+    NothingMount,
+    RingMount,
+    RowsStep,
+    TieStep,
+)
 from cordwright.plan.problems import PlanErrors
 from cordwright.plan.read import parse_plan, read_plan
 from tests.plan.texts import EVERY_STEP, SMALL, bent
@@ -26,6 +34,37 @@ def test_reads_every_step() -> None:
     assert isinstance(plan.work[2], RowsStep)
     assert any(isinstance(s, GatherStep) and isinstance(s.with_, NewCord) for s in plan.work)
     assert len(plan.work) == 22
+
+
+MOUNTED = "    - {cord: main, count: 8}"
+RUN = """    - repeat: rows
+      cords:
+        - {cord: main, count: 2}
+        - {cord: main}"""
+
+
+def test_reads_a_repeated_run_of_cords() -> None:
+    (run,) = parse_plan(bent(MOUNTED, RUN)).mount.cords
+    assert isinstance(run, MountRepeat)
+    assert run.repeat.text == "rows"
+    assert [cord.count.text for cord in run.cords] == ["2", "1"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "part"),
+    [
+        ("count: 2", "cuont: 2", "'cuont' is not a key of a mounted cord"),
+        ("cord: main, count: 2", "count: 2", "The mounted cord has no 'cord'"),
+        ("cord: main, count: 2", "cord: mian, count: 2", "no cord called 'mian'"),
+        ("count: 2", "count: rwos", "uses 'rwos'"),
+        ("repeat: rows", "repeat: rows\n      count: 2", "not a key of a repeated run of cords"),
+        ("repeat: rows", "repeat: 4 cm", "whole number"),
+        ("{cord: main}", "{repeat: 2, cords: []}", "'repeat' is not a key of a mounted cord"),
+    ],
+)
+def test_a_repeated_run_of_cords_is_held_to_its_keys(old: str, new: str, part: str) -> None:
+    with pytest.raises(PlanError, match=part):
+        parse_plan(bent(MOUNTED, RUN.replace(old, new)))
 
 
 def test_steps_and_sums_know_their_place() -> None:

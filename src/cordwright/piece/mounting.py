@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cordwright.errors import Place, WorkError
@@ -12,10 +13,18 @@ from cordwright.piece.knotting import Spot, fitted, ratio, record
 from cordwright.piece.lying import begin_lying, end_lying, known_cord
 from cordwright.piece.model import Fold, Stop
 from cordwright.piece.state import ZERO, Hanging, State
-from cordwright.plan.model import CordMount, MountCord, NothingMount, RingMount, RodMount
+from cordwright.plan.model import (
+    CordMount,
+    MountCord,
+    MountRepeat,
+    NothingMount,
+    RingMount,
+    RodMount,
+)
 
 if TYPE_CHECKING:
     from cordwright.piece.fit import Fit
+    from cordwright.plan.model import Mounted
     from cordwright.plan.steps import AddStep
     from cordwright.plan.sums import Sum
     from cordwright.units.form import Form
@@ -27,10 +36,7 @@ def mount(state: State) -> None:
     holder: Hanging | None = None
     if isinstance(plan.on, CordMount):
         holder = begin_lying(state, plan.on.cord, "holding", plan.on.tail, plan.on.where)
-    for group in plan.cords:
-        known_cord(state, group.cord, group.where)
-        for _ in range(number(state, group.count)):
-            _mount_one(state, group, holder)
+    _mount_all(state, plan.cords, holder)
     if holder is not None and isinstance(plan.on, CordMount):
         end_lying(state, holder, plan.on.tail, plan.on.where)
     if not state.views[0].strands:
@@ -38,6 +44,18 @@ def mount(state: State) -> None:
             "No cord is mounted.", remedy="give at least one cord a count of 1", place=plan.where
         )
     _check_room(state)
+
+
+def _mount_all(state: State, cords: Sequence[Mounted], holder: Hanging | None) -> None:
+    for group in cords:
+        if isinstance(group, MountRepeat):
+            for _ in range(number(state, group.repeat)):
+                _mount_all(state, group.cords, holder)
+            continue
+        state.count_step(group.where)
+        known_cord(state, group.cord, group.where)
+        for _ in range(number(state, group.count)):
+            _mount_one(state, group, holder)
 
 
 def _mount_one(state: State, group: MountCord, holder: Hanging | None) -> None:

@@ -17,6 +17,8 @@ from cordwright.plan.model import (
     HitchStep,
     Motif,
     MotifStep,
+    Mounted,
+    MountRepeat,
     NewCord,
     Plan,
     RepeatStep,
@@ -98,6 +100,14 @@ class _Check:
                 case _:
                     pass
 
+    def mounted(self, cords: tuple[Mounted, ...], local: frozenset[str]) -> None:
+        for mounted in cords:
+            self.sums(mounted, local)
+            if isinstance(mounted, MountRepeat):
+                self.mounted(mounted.cords, local)
+            else:
+                self.cord(mounted.cord, mounted.where)
+
     def motif(self, step: MotifStep, local: frozenset[str]) -> None:
         for value in step.with_.values():
             self.sum(value, local)
@@ -133,9 +143,7 @@ def check_plan(plan: Plan) -> list[PlanError]:
     check.sums(plan.mount.on, nothing)
     if plan.mount.cord is not None:
         check.cord(plan.mount.cord.cord, plan.mount.cord.where)
-    for mounted in plan.mount.cords:
-        check.sums(mounted, nothing)
-        check.cord(mounted.cord, mounted.where)
+    check.mounted(plan.mount.cords, nothing)
     for motif in plan.motifs.values():
         for value in motif.takes.values():
             check.sum(value, nothing)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, Final, Literal, Self
+from typing import Annotated, Any, Final, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Discriminator, Field, Tag, model_validator
 
 from cordwright.cords.cord import Cord
 from cordwright.plan.fields import (
@@ -163,6 +163,26 @@ class MountCord(Spot):
         return self
 
 
+class MountRepeat(Spot):
+    """A run of cords that is mounted several times over: stripes, or a pattern of colours."""
+
+    repeat: CountSum = Field(description="How many times.")
+    cords: tuple[MountCord, ...] = Field(min_length=1, description="The run, from left to right.")
+
+
+Mounted = Annotated[
+    Annotated[MountCord, Tag("<MountCord>")] | Annotated[MountRepeat, Tag("<MountRepeat>")],
+    Discriminator(
+        lambda v: (
+            "<MountRepeat>"
+            if isinstance(v, MountRepeat) or (isinstance(v, dict) and "repeat" in v)
+            else "<MountCord>"
+        )
+    ),
+]
+"""Equal cords, or a repeated run of cords."""
+
+
 class Mount(Spot):
     """What the piece hangs on, and the cords on it from left to right."""
 
@@ -170,7 +190,7 @@ class Mount(Spot):
     rod: RodMount | None = None
     cord: CordMount | None = None
     nothing: NothingMount | None = None
-    cords: tuple[MountCord, ...] = Field(min_length=1, description="From left to right.")
+    cords: tuple[Mounted, ...] = Field(min_length=1, description="From left to right.")
 
     @model_validator(mode="before")
     @classmethod
@@ -247,6 +267,7 @@ __all__ = [
     "MotifStep",
     "Mount",
     "MountCord",
+    "MountRepeat",
     "NewCord",
     "NothingMount",
     "PassStep",

@@ -36,6 +36,8 @@ def group_at(location: Location) -> tuple[str, type[BaseModel]]:
             return "cord", model.CordSpec
         case ("sizes", str(), *_):
             return "size", model.SizeSpec
+        case ("mount", "cords", int(), "<MountRepeat>", *rest) if len(rest) < 3:
+            return "repeated run of cords", model.MountRepeat
         case ("mount", "cords", int(), *_):
             return "mounted cord", model.MountCord
         case ("mount", str(name), _, *_) if name in _GROUPS:
