@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from cordwright.errors import WorkError
 from cordwright.knots.spec import Hand, KnotName, KnotSpec, Role
 from cordwright.piece.grouping import number, reach, strands_at
-from cordwright.piece.knotting import Spot, fitted, owe, ratio, record
+from cordwright.piece.knotting import SAME_MM, Spot, fitted, owe, ratio, record
 from cordwright.piece.lying import begin_lying, end_lying
 from cordwright.piece.model import Stop
 from cordwright.piece.state import ZERO, Hanging, State
@@ -158,7 +158,8 @@ def _one(
     index = len(state.knots)
     holding.course.append(Stop(index, 0, Role.HOLDING, free, knot.take_ups[0]))
     above = ZERO if strand.depth is top else top - strand.depth
-    strand.course.append(Stop(index, 1, Role.WORKING, above, knot.take_ups[1]))
+    asked = strand.owes > 0.0 and top_mm - strand.at <= strand.owes + SAME_MM
+    strand.course.append(Stop(index, 1, Role.WORKING, above, knot.take_ups[1], asked))
     strand.reach(top + knot.height, top_mm + knot.height_mm)
     record(
         state,

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 RATIO_DIGITS = 4  # ratios of diameters: finer than any cord is even, coarse enough to meet again
 
 
+SAME_MM = 1e-6  # depths that differ by less are the same: rounding of sums
+
+
 class Spot(NamedTuple):
     """Where a knot stands within its step."""
 
@@ -104,8 +107,9 @@ def tie(state: State, spec: KnotSpec, knot: Fit, strands: Sequence[int], spot: S
     index = len(state.knots)
     free = free_above(hung, top, lead)
     for place, strand in enumerate(hung):
+        asked = strand.owes > 0.0 and top_mm - strand.at <= strand.owes + SAME_MM
         strand.course.append(
-            Stop(index, place, knot.roles[place], free[place], knot.take_ups[place])
+            Stop(index, place, knot.roles[place], free[place], knot.take_ups[place], asked)
         )
         strand.reach(left, left_mm)
     record(state, spec, hung, tuple(strands), top, knot.height, spot)
@@ -138,6 +142,8 @@ def record(
     over: int | None = None,
 ) -> None:
     """Enters a knot into the piece, under its working cord's name."""
+    held = state.views[0].slots
+    slots = tuple([held[s] for s in strands if s in held])
     check_knots(state, 1, spot.step)
     state.visit(len(strands), spot.step)
     name = cord or hung[0].name
@@ -155,6 +161,9 @@ def record(
             spot.column,
             spot.number,
             spot.step,
+            slots,
+            len(held),
+            state.shape,
         )
     )
 

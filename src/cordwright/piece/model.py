@@ -35,6 +35,8 @@ class Stop(NamedTuple):
         role: what the strand does there.
         free: free cord between the point before and this knot.
         take_up: cord used in the knot.
+        asked: whether the plan asks for just that free cord; else it is what adding up leaves,
+            and the hanging shape decides it.
     """
 
     knot: int
@@ -42,6 +44,7 @@ class Stop(NamedTuple):
     role: Role
     free: Form
     take_up: Form
+    asked: bool = False
 
 
 class Knot(NamedTuple):
@@ -60,6 +63,10 @@ class Knot(NamedTuple):
         column: group within its row, from the left, from 0.
         number: place within its sinnet, or within a row of hitches, from 0.
         step: where in the plan file it is asked for.
+        slots: slots in the whole line-up, from 0, that its strands hold when they come in (a
+            cord laid in holds none).
+        of: slots that the line-up has then.
+        shape: flat or round, then.
     """
 
     id: int
@@ -74,6 +81,9 @@ class Knot(NamedTuple):
     column: int
     number: int
     step: Place | None
+    slots: tuple[int, ...] = ()
+    of: int = 0
+    shape: Shape = "flat"
 
 
 class End(NamedTuple):
