@@ -150,38 +150,33 @@ def _corner_formulas(
     stiffness: float,
 ) -> _Corners:
     pull = np.maximum(mesh.tension[e1], 0.3)
+    mean = 0.5 * (l1 + l2)
+    root = np.sqrt(mean)[:, None, None]
+    # Slopes of l1 - l2 and of the mean length at the four ends.
+    unlike = np.stack([-t1, t1, t2, -t2], axis=1)
+    grow = 0.5 * np.stack([-t1, t1, -t2, t2], axis=1)
     even = _Part(
-        (l1 - l2) / (0.5 * (l1 + l2)),
-        EVEN * pull * 0.5 * (l1 + l2),
+        (l1 - l2) / np.sqrt(mean),
+        EVEN * pull,
         points,
         cells,
-        np.stack([-t1, t1, t2, -t2], axis=1) / (0.5 * (l1 + l2))[:, None, None],
+        unlike / root - (0.5 * (l1 - l2) / mean)[:, None, None] * grow / root,
     )
     # Curvature of the circle through a corner with edges l: 2 sin(angle / 2) / l.
-    mean = 0.5 * (l1 + l2)
     u = t2 - t1
     m = np.maximum(np.linalg.norm(u, axis=1), 1e-12)
     u /= m[:, None]
-    radius = 0.5 * mesh.diameter[e1]
-    over = radius * m / mean - 1.0
+    over = 0.5 * mesh.diameter[e1] * m / mean - 1.0
     hot = over > 0
-    points, cells = points[hot], cells[hot]
-    t1, t2, l1, l2, u, m, mean = (z[hot] for z in (t1, t2, l1, l2, u, m, mean))
-    scale = radius[hot] / mean
-    p1 = (u - t1 * np.einsum("ij,ij->i", u, t1)[:, None]) / l1[:, None]
-    p2 = (u - t2 * np.einsum("ij,ij->i", u, t2)[:, None]) / l2[:, None]
-    curl = scale[:, None] * p1, scale[:, None] * p2
-    stretch = 0.5 * (scale * m / mean)[:, None]
-    slope = np.stack(
-        [
-            curl[0] + stretch * t1,
-            -curl[0] - stretch * t1,
-            -curl[1] + stretch * t2,
-            curl[1] - stretch * t2,
-        ],
-        axis=1,
-    )
-    bend = _Part(over[hot], BEND * stiffness * mean, points, cells, slope)
+    scale = (0.5 * mesh.diameter[e1] / mean)[hot][:, None]
+    p1 = scale * (u - t1 * np.einsum("ij,ij->i", u, t1)[:, None])[hot] / l1[hot][:, None]
+    p2 = scale * (u - t2 * np.einsum("ij,ij->i", u, t2)[:, None])[hot] / l2[hot][:, None]
+    over, root, mean = over[hot], root[hot], mean[hot]
+    # The residual is over * sqrt(mean), so that its square is summed along the cord.
+    stretch = (0.5 * over - (over + 1.0)) / mean
+    slope = root * (np.stack([p1, -p1, -p2, p2], axis=1) + stretch[:, None, None] * grow[hot])
+    weight = np.full(len(over), BEND * stiffness)
+    bend = _Part(over * root[:, 0, 0], weight, points[hot], cells[hot], slope)
     return _Corners(even, bend)
 
 
