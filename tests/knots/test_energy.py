@@ -57,7 +57,7 @@ def crumpled(tangle: Tangle, seed: int) -> tuple[Mesh, State, Pairs]:
     return mesh, state, near_pairs(mesh, state, 0.35)
 
 
-def moved(mesh: Mesh, state: State, way: np.ndarray[tuple[int], np.dtype[np.float64]]) -> State:
+def moved(state: State, way: np.ndarray[tuple[int], np.dtype[np.float64]]) -> State:
     x = state.x + way[:-2].reshape(-1, 3)
     return State(x, state.period + float(way[-2]), state.twist + float(way[-1]))
 
@@ -83,8 +83,8 @@ def test_gradient_is_the_slope_of_the_value(tangle: Tangle, seed: int) -> None:
     terms = expand(mesh, state, pairs, STIFFNESS)
     assert terms.value == pytest.approx(energy(mesh, state, pairs, STIFFNESS))
     for way in ways(mesh, seed):
-        ahead = energy(mesh, moved(mesh, state, NUDGE * way), pairs, STIFFNESS)
-        behind = energy(mesh, moved(mesh, state, -NUDGE * way), pairs, STIFFNESS)
+        ahead = energy(mesh, moved(state, NUDGE * way), pairs, STIFFNESS)
+        behind = energy(mesh, moved(state, -NUDGE * way), pairs, STIFFNESS)
         slope = (ahead - behind) / (2 * NUDGE)
         assert terms.gradient @ way == pytest.approx(slope, rel=1e-4, abs=1e-4)
 

@@ -9,16 +9,21 @@ edges either cross or do not.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.polynomial import polynomial
+from scipy.optimize import brentq
 
 from cordwright.knots.contact import NEAR_ALONG, Pairs, segment_closest
 from cordwright.knots.mesh import Floats, Mesh, State, edge_ends, image
 
 if TYPE_CHECKING:
     from cordwright.knots.tangle import Points
+
+FOLLOWED = 64
+"""Parts into which a move within one plane is divided."""
 
 
 def passes(mesh: Mesh, before: State, after: State, pairs: Pairs) -> int:
@@ -62,15 +67,43 @@ def _meet(c0: list[Floats], c1: list[Floats]) -> bool:
         )
         term = polynomial.polymul(cross, r[x])
         total[: len(term)] += term
+    nearest = 1e-6
     if not np.any(np.abs(total) > 1e-15):
-        times = np.array([0.0, 0.5, 1.0])
+        # Always in one plane: no root tells when they meet, so the move is followed in small
+        # parts, and nearer than half of what can happen within one of them is doubt enough.
+        times = np.linspace(0.0, 1.0, FOLLOWED + 1).tolist()
+        nearest += max(float(np.linalg.norm(b - a)) for a, b in zip(c0, c1, strict=True)) / FOLLOWED
     else:
-        roots = polynomial.polyroots(np.trim_zeros(total, "b")) if total.any() else np.array([])
-        real = roots[np.abs(roots.imag) < 1e-9].real
-        times = real[(real >= 0.0) & (real <= 1.0)]
+        times = _flat_times(total)
     for t in times:
         at = [(1 - t) * a + t * b for a, b in zip(c0, c1, strict=True)]
         near = segment_closest(at[0][None], at[1][None], at[2][None], at[3][None])
-        if near.distance[0] < 1e-6:
+        if near.distance[0] < nearest:
             return True
     return False
+
+
+def _flat_times(cubic: Floats) -> list[float]:
+    """Times from 0 to 1 at which a cubic is zero or turns round.
+
+    Args:
+        cubic: (4,) float, coefficients from the constant on.
+    """
+    # Roots of a companion matrix are wrong where the cubic is nearly a line, as it is when both
+    # edges keep their directions; between its turns each root is found by its change of sign.
+    _, c, b, a = cubic * (1.0, 1.0, 2.0, 3.0)
+    inner = b * b - 4.0 * a * c
+    turns: list[float] = []
+    if inner >= 0.0:
+        q = -0.5 * (b + np.copysign(np.sqrt(inner), b))
+        turns = [float(n / d) for n, d in ((q, a), (c, q)) if abs(n) < abs(d)]
+    stops = [0.0, *sorted(t for t in turns if 0.0 < t < 1.0), 1.0]
+
+    def value(t: float) -> float:
+        return float(polynomial.polyval(t, cubic))
+
+    found = stops[1:-1]
+    for low, high in pairwise(stops):
+        if value(low) * value(high) <= 0.0:
+            found.append(float(brentq(value, low, high, xtol=1e-15)))
+    return found
