@@ -12,7 +12,7 @@ from cordwright.errors import CordwrightError, Place
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-DEMO = "fern-cradle.yaml"
+DEMO = "oxbow-planter.yaml"
 
 
 def demo_plan() -> Traversable:
