@@ -59,10 +59,12 @@ def key(spec: KnotSpec) -> str:
 
 def as_asked(left: KnotFigures, spec: KnotSpec) -> KnotFigures:
     """Figures of the left-hand shape, for the hand that was asked for."""
-    take_up = left.take_up_d
+    take_up, enter = left.take_up_d, left.enter_d
     in_line = spec.name not in {KnotName.DOUBLE_HALF_HITCH, KnotName.GATHERING}
     if spec.hand == "right" and in_line:
-        take_up = take_up[::-1]
+        take_up, enter = take_up[::-1], tuple(-x for x in enter[::-1])
+    elif spec.hand == "right":
+        enter = tuple(-x for x in enter)
     twist = -left.twist_deg if spec.hand == "right" else left.twist_deg
     return replace(
         left,
@@ -71,4 +73,5 @@ def as_asked(left: KnotFigures, spec: KnotSpec) -> KnotFigures:
         take_up_d=take_up,
         exit_order=exit_order(spec),
         twist_deg=twist,
+        enter_d=enter,
     )

@@ -58,9 +58,21 @@ def figures(spec: KnotSpec, results: tuple[Tight, ...]) -> KnotFigures:
         take_up_d=take_up,
         exit_order=exit_order(spec),
         twist_deg=float(np.degrees(twist)),
+        enter_d=_entries(spec, fine),
         overlap_d=fine.overlap,
         mesh_error_d=float(np.abs(best[4:] - raw[1][4:]).max()),
     )
+
+
+def _entries(spec: KnotSpec, tight: Tight) -> tuple[float, ...]:
+    """How far to the right of the middle each place's strand comes in, in d."""
+    if spec.name is KnotName.LARKS_HEAD:
+        ends = tight.curve(1)[[0, -1], 0]
+        return float(ends[0]), float(ends[1])
+    if spec.name is KnotName.DOUBLE_HALF_HITCH:
+        return 0.0, float(tight.curve(1)[0, 0])
+    first = np.array([tight.curve(i)[0, 0] for i in _by_place(tight)])
+    return tuple(float(x) for x in first - 0.5 * (first.max() + first.min()))
 
 
 def _per_d(tight: Tight) -> float:

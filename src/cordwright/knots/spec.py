@@ -92,6 +92,9 @@ class KnotFigures:
         exit_order: ``exit_order[i]`` is the place at the bottom, left to right, of the strand
             that came in at place ``i``.
         twist_deg: turn of the knot about the hanging direction to the next (spirals), else 0.
+        enter_d: how far to the right of the knot's middle each place's strand comes in (for a
+            lark's head: hangs down); for a double half hitch only the working strand's counts,
+            and it goes out as far on the other side.
         overlap_d: largest overlap of two tubes that the solver left.
         mesh_error_d: estimated error of the largest take-up from the mesh.
     """
@@ -104,5 +107,6 @@ class KnotFigures:
     take_up_d: tuple[float, ...]
     exit_order: tuple[int, ...]
     twist_deg: float = 0.0
+    enter_d: tuple[float, ...] = ()
     overlap_d: float = 0.0
     mesh_error_d: float = 0.0

@@ -67,6 +67,7 @@ def figures_of(data: Mapping[str, Any]) -> KnotFigures:
         take_up_d=tuple(data["take_up_d"]),
         exit_order=tuple(data["exit_order"]),
         twist_deg=data["twist_deg"],
+        enter_d=tuple(data["enter_d"]),
         overlap_d=data["overlap_d"],
         mesh_error_d=data["mesh_error_d"],
     )
