@@ -399,3 +399,29 @@ def test_diameters_may_be_changed(name: str, factor: float) -> None:
 def test_added_cords_name_a_cord_of_the_plan() -> None:
     added = [(n, s.cord) for n in NAMES for s in every_step(plan_of(n)) if isinstance(s, AddStep)]
     assert {name for name, _ in added} == {"haverley-bag", "hollin-tieback"}
+
+
+@pytest.mark.parametrize(
+    ("name", "round_", "section", "groups"),
+    [
+        ("oxbow-planter", "pot", "Basket", 4),
+        ("pellow-planter", "pot", "Basket", 3),
+        ("lantry-wall-planter", "pot", "Basket", 6),
+        ("ferry-sling", "bottle", "Net", 4),
+    ],
+)
+def test_what_hangs_in_the_net_goes_in(name: str, round_: str, section: str, groups: int) -> None:
+    """From knot to knot each strand has enough free cord to go sideways, and some to go down.
+
+    Knots of one round stand a `groups`-th of it apart, so those of the next hang in between, half
+    of that away. A strand leaves its knot at the knot's side, half a width nearer.
+    """
+    piece = piece_of(name)
+    knots = [k for k in piece.knots if k.section == (section,) and k.number == 0]
+    apart = piece.values[f"s:{round_}"] / groups
+    wide = min(piece.figures[k.spec].width_d * piece.values[f"d:{k.cord}"] for k in knots)
+    sideways = (apart - wide) / 2
+    for knot in knots:
+        for strand in knot.strands:
+            free = next(s.free for s in piece.strands[strand].course if s.knot == knot.id)
+            assert piece.mm(free) > 1.2 * sideways
