@@ -152,7 +152,8 @@ plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
         "cords": st.fixed_dictionaries({"main": cord_specs, "fine": cord_specs}),
         "sizes": sizes,
         "mount": _with(
-            holders, st.fixed_dictionaries({"cords": st.lists(mounted_cords, min_size=1, max_size=3)})
+            holders,
+            st.fixed_dictionaries({"cords": st.lists(mounted_cords, min_size=1, max_size=3)}),
         ),
         "motifs": st.fixed_dictionaries(
             {
