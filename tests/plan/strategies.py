@@ -112,7 +112,12 @@ steps = st.recursive(
 )
 cord_specs = st.fixed_dictionaries(
     {"fibre": texts, "diameter": st.sampled_from(["4 mm", "1/8 in", "0.4 cm"])},
-    optional={"build": texts, "colour": texts, "weight": st.sampled_from(["9.5 g/m", "7g/m"])},
+    optional={
+        "build": texts,
+        "colour": texts,
+        "weight": st.sampled_from(["9.5 g/m", "7g/m"]),
+        "strength": st.sampled_from(["800 N", "80 kg"]),
+    },
 )
 _tails = st.fixed_dictionaries({}, optional={"tail": lengths})
 holders = st.one_of(
@@ -145,6 +150,32 @@ sizes = st.fixed_dictionaries(
         "n": st.sampled_from([4, "4", "8 / 2"]),
     }
 )
+weights = st.sampled_from(["900 g", "1.2 kg", "2 lb 3 oz"])
+above_zero = st.sampled_from(["20 cm", "arm", "8 in", "leg + 10 cm"])
+held: st.SearchStrategy[dict[str, Any]] = _either(
+    {"sphere": st.fixed_dictionaries({"across": above_zero, "weight": weights})},
+    {"bowl": st.fixed_dictionaries({"across": above_zero, "high": above_zero, "weight": weights},
+                                   optional={"with": st.just("water")})},
+    {"box": st.fixed_dictionaries(dict.fromkeys(("wide", "deep", "high"), above_zero)
+                                  | {"weight": weights})},
+    {"pot": st.fixed_dictionaries(
+        {"rim": above_zero, "base": above_zero, "height": above_zero, "weight": weights},
+        optional={"wall": st.just("8 mm"), "material": st.just("glass"), "filled": st.just("9 ml"),
+                  "with": st.sampled_from(["water", "wet loam"])})},
+)  # fmt: skip
+shares = st.floats(0.05, 1.0).map(lambda x: round(x, 3))
+hangs: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
+    {},
+    optional={
+        "hook": st.just("2.2 m"),
+        "place": st.sampled_from(["indoors", "outdoors"]),
+        "bump": st.integers(1, 10) | st.just(2.5),
+        "factor": st.floats(1.0, 50.0).map(lambda x: round(x, 2)),
+        "keeps": st.fixed_dictionaries({}, optional={"knots": shares, "wet": shares}),
+        "screw": st.just({"thick": "4 mm", "thread": "30 mm", "wood": "pine"}),
+        "holds": held,
+    },
+)
 plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
     {
         "cordwright": st.just(1),
@@ -165,7 +196,7 @@ plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
         ),
         "work": st.lists(steps, max_size=5),
     },
-    optional={"about": texts, "tail": lengths},
+    optional={"about": texts, "tail": lengths, "hang": hangs},
 )  # fmt: skip
 plans = plan_data.map(Plan.model_validate)
 """Plans that read without an error."""

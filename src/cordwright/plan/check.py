@@ -11,9 +11,11 @@ from dataclasses import dataclass, field
 from graphlib import CycleError, TopologicalSorter
 
 from cordwright.errors import Place, PlanError
+from cordwright.plan import hung
 from cordwright.plan.model import (
     AddStep,
     GatherStep,
+    Hang,
     HitchStep,
     Motif,
     MotifStep,
@@ -108,6 +110,15 @@ class _Check:
             else:
                 self.cord(mounted.cord, mounted.where)
 
+    def hang(self, hang: Hang) -> None:
+        before = len(self.errors)
+        thing = hang.holds.thing if hang.holds is not None else None
+        for part in (hang, hang.screw, thing):
+            if part is not None:
+                self.sums(part, frozenset())
+        if len(self.errors) == before:
+            self.errors += hung.problems(hang, self.sizes)
+
     def motif(self, step: MotifStep, local: frozenset[str]) -> None:
         for value in step.with_.values():
             self.sum(value, local)
@@ -144,6 +155,8 @@ def check_plan(plan: Plan) -> list[PlanError]:
     if plan.mount.cord is not None:
         check.cord(plan.mount.cord.cord, plan.mount.cord.where)
     check.mounted(plan.mount.cords, nothing)
+    if plan.hang is not None:
+        check.hang(plan.hang)
     for motif in plan.motifs.values():
         for value in motif.takes.values():
             check.sum(value, nothing)

@@ -18,7 +18,9 @@ from cordwright.plan.fields import (
     NameText,
     problem,
 )
+from cordwright.plan.hanging import Hang
 from cordwright.plan.marks import MarkedDict, place_of
+from cordwright.plan.measures import ForceText  # noqa: TC001 - pydantic reads it at run time
 from cordwright.plan.spot import Spot
 from cordwright.plan.steps import (
     VERBS,
@@ -43,6 +45,7 @@ from cordwright.plan.steps import (
     TieStep,
 )
 from cordwright.plan.sums import Sum, length
+from cordwright.units.force import parse_force
 
 FORMAT_VERSION: Final = 1
 
@@ -60,11 +63,19 @@ class CordSpec(Spot):
     weight: MassText | None = Field(
         default=None, description="Mass of a metre, if it was weighed: 9.5 g/m."
     )
+    strength: ForceText | None = Field(
+        default=None, description="Force that breaks it, new, dry and without knots: 800 N."
+    )
 
     @property
     def weighed_g_per_m(self) -> float | None:
         """The weighed mass of a metre in g, if it is given."""
         return float(self.weight.removesuffix("g/m")) if self.weight else None
+
+    @property
+    def breaking_n(self) -> float | None:
+        """The force in N that breaks it, new, dry and without knots, if it is given."""
+        return parse_force(self.strength) if self.strength else None
 
     @property
     def diameter_mm(self) -> float:
@@ -246,6 +257,9 @@ class Plan(Spot):
         default=Sum.parse("10 cm"), description="Left on strands that nothing else ends."
     )
     mount: Mount
+    hang: Hang | None = Field(
+        default=None, description="What the piece hangs from and holds, and what is asked of it."
+    )
     motifs: dict[NameText, Motif] = Field(default_factory=dict, description="Motifs, by name.")
     work: tuple[Step, ...] = Field(description="Steps, top to bottom.")
 
@@ -260,6 +274,7 @@ __all__ = [
     "FreeStep",
     "FringeStep",
     "GatherStep",
+    "Hang",
     "HitchStep",
     "KnotWord",
     "LeaveStep",

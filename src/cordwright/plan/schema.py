@@ -17,6 +17,7 @@ _ONE_OF: Final = {
     "PassStep": ("in_front_of", "behind"),
     "BraidStep": ("length", "times"),
     "GatherStep": ("turns", "height"),
+    "Holds": ("pot", "bowl", "sphere", "box"),
 }
 """Groups that take exactly one of some keys, as the models check it."""
 

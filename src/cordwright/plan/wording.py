@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from cordwright.errors import Place, PlanError
-from cordwright.plan import model, steps
+from cordwright.plan import hanging, model, steps
 from cordwright.plan.marks import MarkedDict, MarkedList, place_of
 from cordwright.plan.problems import nearest, shortened
 
@@ -21,6 +21,16 @@ _GROUPS: Final[dict[str, type[BaseModel]]] = {
     "rod": model.RodMount,
     "cord": model.CordMount,
     "nothing": model.NothingMount,
+}
+
+
+_HANGING: Final[dict[str, tuple[str, type[BaseModel]]]] = {
+    "screw": ("screw hook", hanging.ScrewHook),
+    "keeps": ("group of shares", hanging.Keeps),
+    "pot": ("pot", hanging.Pot),
+    "bowl": ("bowl", hanging.Bowl),
+    "sphere": ("sphere", hanging.Sphere),
+    "box": ("box", hanging.Box),
 }
 
 
@@ -44,6 +54,14 @@ def group_at(location: Location) -> tuple[str, type[BaseModel]]:
             return name, _GROUPS[name]
         case ("mount", _, *_):
             return "mount", model.Mount
+        case ("hang", "holds", str(name), _, *_) if name in _HANGING:
+            return _HANGING[name]
+        case ("hang", "holds", _, *_):
+            return "group of held things", hanging.Holds
+        case ("hang", str(name), _, *_) if name in _HANGING:
+            return _HANGING[name]
+        case ("hang", _, *_):
+            return "group about hanging", model.Hang
         case ("motifs", str(), *_):
             return "motif", model.Motif
         case _:
@@ -219,6 +237,24 @@ _EXAMPLES: Final = {
     "wire": "write wire: 6 mm",
     "thick": "write thick: 12 mm",
     "length": "write length: 40 cm",
+    "hang": "write hang: {hook: 2.2 m, holds: {sphere: {across: 12 cm, weight: 400 g}}}",
+    "holds": "write pot:, bowl:, sphere: or box:, with its measures",
+    "screw": "write screw: {thick: 4 mm, thread: 30 mm, wood: pine}",
+    "keeps": "write keeps: {wet: 0.8}",
+    "pot": "write pot: {rim: 16 cm, base: 11 cm, height: 14 cm, weight: 900 g}",
+    "bowl": "write bowl: {across: 20 cm, high: 9 cm, weight: 600 g}",
+    "sphere": "write sphere: {across: 12 cm, weight: 400 g}",
+    "box": "write box: {wide: 20 cm, deep: 6 cm, high: 28 cm, weight: 1.1 kg}",
+    "rim": "write rim: 16 cm, measured across the outside",
+    "base": "write base: 11 cm, measured across the outside",
+    "height": "write height: 14 cm",
+    "weight": "write weight: 900 g",
+    "wood": "write wood: pine",
+    "thread": "write thread: 30 mm, what is in the wood",
+    "across": "write across: 20 cm",
+    "high": "write high: 9 cm",
+    "wide": "write wide: 20 cm",
+    "deep": "write deep: 6 cm",
 }
 
 

@@ -159,7 +159,7 @@ def _bare(size: dict[str, Any]) -> Any:
     return size["value"] if set(size) == {"value"} else size
 
 
-_MAY_BE_EMPTY = frozenset({"nothing", "work"})
+_MAY_BE_EMPTY = frozenset({"hang", "keeps", "nothing", "work"})
 
 
 def _arranged(data: Any) -> Any:

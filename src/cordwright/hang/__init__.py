@@ -1,0 +1,1 @@
+"""How a piece hangs: its shape in space, what it holds, and what its cords carry."""
