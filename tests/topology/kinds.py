@@ -118,8 +118,20 @@ def whole(curves: list[Curve]) -> Kind:
 
 
 def spherogram_link(view: Diagram) -> Any:
-    """The diagram as Spherogram holds it."""
-    return spherogram.Link([list(crossing) for crossing in view.pd])
+    """The diagram as Spherogram holds it, every curve in its own direction."""
+    link = spherogram.Link([list(crossing) for crossing in view.pd], build=False)
+    # A curve with two arcs could run either way round by its PD code: say which.
+    starts, seen = [], set()
+    for n, crossing in enumerate(view.crossings):
+        out = {crossing.under[0]: 2, crossing.over[0]: 1 if crossing.sign > 0 else 3}
+        for curve, strand in out.items():
+            if curve not in seen:
+                seen.add(curve)
+                starts.append((link.crossings[n], strand))
+    link._build(start_orientations=starts, component_starts=None)
+    if [c.sign for c in link.crossings] != [c.sign for c in view.crossings]:
+        raise ValueError("Spherogram runs through the curves in another direction")
+    return link
 
 
 def signature(seifert: npt.NDArray[np.float64]) -> int:
