@@ -83,16 +83,9 @@ def workers_joined(shape: Shape, cells: int) -> Curve:
     Their ends are led away sideways from the axis first, then up or down.
     """
     a, b = followed(shape, 0, cells), followed(shape, 1, cells)
-    return np.concatenate(
-        [
-            _led_out(a[0], 1.0)[::-1],
-            a,
-            _led_out(a[-1], -1.0),
-            _led_out(b[-1], -1.0)[::-1],
-            b[::-1],
-            _led_out(b[0], 1.0),
-        ]
-    )
+    down = [a, _led_out(a[-1], -1.0)]
+    up = [_led_out(b[-1], -1.0)[::-1], b[::-1], _led_out(b[0], 1.0)]
+    return np.concatenate([_led_out(a[0], 1.0)[::-1], *down, *up])
 
 
 def lead_clearance(shape: Shape, cells: int) -> float:
@@ -180,7 +173,8 @@ def _bent(shape: Shape, x: Points, whole: float, wide: float) -> Points:
 
 def _round_outside(x: Points) -> Points:
     """From the end of an open course back to its start, far behind the row."""
-    return np.linspace(x[-1], x[0], 60) + np.array([0.0, FAR, 0.0])
+    back: Points = np.linspace(x[-1], x[0], 60) + np.array([0.0, FAR, 0.0])
+    return back
 
 
 def alone(x: Points) -> Curve:
@@ -195,10 +189,8 @@ def ends_joined(first: Points, second: Points) -> Curve:
 
     The ends are joined by straight lines between points far out on the lines of their last edges.
     """
-    parts = []
-    for x in (first, second):
-        parts.append(_bends(np.array([_beyond(x[1], x[0]), *x, _beyond(x[-2], x[-1])])))
-    return np.concatenate(parts)
+    led = [[_beyond(x[1], x[0]), *x, _beyond(x[-2], x[-1])] for x in (first, second)]
+    return np.concatenate([_bends(np.array(x)) for x in led])
 
 
 def _bends(x: Points) -> Points:
