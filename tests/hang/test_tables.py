@@ -70,6 +70,16 @@ def test_breaking_forces_lie_under_published_ropes_but_not_far(row: object) -> N
     assert 0.5 * published < found.low * mm**2 <= 1.001 * published
 
 
+def test_hemp_against_an_old_table() -> None:
+    # Dyer, Handbook for Light Artillery: white three-strand hemp, 1140 lb times the squared
+    # circumference in inches
+    inch = 25.4
+    published = parse_force("1140 lbf") * (math.pi * 10.0 / inch) ** 2
+    row = table("breaking")["hemp"]
+    assert row.value * 10.0**2 == pytest.approx(published, rel=0.01)
+    assert row.low * 10.0**2 > published * 2.0 / 3.0  # 'reduce one third' for wear: our low end
+
+
 @pytest.mark.parametrize("fibre", ["manila", "nylon", "polypropylene", "polyester"])
 def test_breaking_force_goes_with_the_squared_diameter(fibre: str) -> None:
     per_square = [

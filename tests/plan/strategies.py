@@ -176,6 +176,16 @@ hangs: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
         "holds": held,
     },
 )
+
+
+def _hung_from_something(data: dict[str, Any]) -> dict[str, Any]:
+    """What hangs on nothing holds nothing."""
+    if "nothing" in data["mount"] and "hang" in data:
+        kept = {k: v for k, v in data["hang"].items() if k != "holds"}
+        return {**data, "hang": kept}
+    return data
+
+
 plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
     {
         "cordwright": st.just(1),
@@ -198,5 +208,6 @@ plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
     },
     optional={"about": texts, "tail": lengths, "hang": hangs},
 )  # fmt: skip
+plan_data = plan_data.map(_hung_from_something)
 plans = plan_data.map(Plan.model_validate)
 """Plans that read without an error."""

@@ -173,6 +173,15 @@ def test_says_what_is_wrong_and_where(old: str, new: str, what: str, remedy: str
     assert found.place.line > first
 
 
+def test_what_holds_something_has_something_to_hang_from() -> None:
+    nothing = hanging().replace("  ring: {inside: 50 mm, wire: 6 mm}", "  nothing: {tail: 8 cm}")
+    with pytest.raises(PlanError, match="nothing to hang from") as caught:
+        parse_plan(nothing)
+    assert "ring" in caught.value.remedy
+    assert caught.value.place is not None
+    parse_plan(nothing[: nothing.index("  holds:")])
+
+
 @pytest.mark.parametrize("strength", ["0 N", "-3 N", "80", "much", "80 g"])
 def test_a_strength_that_no_cord_has_is_refused(strength: str) -> None:
     text = SIZED.replace("diameter: 4 mm", f"diameter: 4 mm, strength: {strength}", 1)

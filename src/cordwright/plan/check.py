@@ -116,6 +116,14 @@ class _Check:
         for part in (hang, hang.screw, thing):
             if part is not None:
                 self.sums(part, frozenset())
+        if thing is not None and self.plan.mount.nothing is not None:
+            self.errors.append(
+                PlanError(
+                    "The piece holds something, but has nothing to hang from.",
+                    remedy="mount the cords on a ring, a rod or a holding cord",
+                    place=self.plan.mount.nothing.where or thing.where,
+                )
+            )
         if len(self.errors) == before:
             self.errors += hung.problems(hang, self.sizes)
 
