@@ -14,7 +14,7 @@ import click
 import numpy as np
 
 from cordwright.knots.compute import REFINE, SCOUT, SEEDS
-from cordwright.knots.drawn.hitches import double_half_hitch
+from cordwright.knots.drawn.hitches import ROW_PUSH, double_half_hitch
 from cordwright.knots.drawn.sinnets import PUSH, half_knot, square_knot
 from cordwright.knots.spec import Role
 from cordwright.knots.tighten import STAGES, Tight, extrapolated, tighten, work
@@ -26,11 +26,11 @@ if TYPE_CHECKING:
 FINER = STAGES[-1].per_d / STAGES[-2].per_d
 
 
-def pushed(tangle: Tangle, push: float) -> Tangle:
-    """The same tangle with its cells pressed together with another force."""
+def pushed(tangle: Tangle, push: float, drawn: float = PUSH) -> Tangle:
+    """The same tangle with its cells pressed together with another force than it was drawn for."""
     if tangle.repeat is None:
         raise ValueError("only what repeats is pushed together")
-    return replace(tangle, repeat=replace(tangle.repeat, push=tangle.repeat.push - PUSH + push))
+    return replace(tangle, repeat=replace(tangle.repeat, push=tangle.repeat.push - drawn + push))
 
 
 def taut(tangle: Tangle, tension: float) -> Tangle:
@@ -43,6 +43,16 @@ def taut(tangle: Tangle, tension: float) -> Tangle:
     )
     repeat = replace(tangle.repeat, push=tangle.repeat.push - extra)
     return replace(tangle, courses=courses, repeat=repeat)
+
+
+def held(tension: float) -> Tangle:
+    """A level double half hitch with its holding cord pulled with another force."""
+    tangle = double_half_hitch(0.0)
+    if tangle.repeat is None:
+        raise ValueError("only what repeats is pushed together")
+    holding, hitch = tangle.courses
+    repeat = replace(tangle.repeat, push=ROW_PUSH - tension)
+    return replace(tangle, courses=(replace(holding, tension=tension), hitch), repeat=repeat)
 
 
 def limit(results: tuple[Tight, ...], course: int) -> tuple[float, float, float]:
@@ -73,8 +83,11 @@ def sensitivity() -> None:
     click.echo("| --- | --- | --- | --- | --- |")
     for push in (0.0, 0.5, 1.0, 2.0, 4.0):
         row(f"half knot, two fillers | push {push:g}", pushed(half_knot(2), push), 0)
-    for push in (0.0, 0.5, 1.0, 2.0, 4.0):
-        row(f"double half hitch, level | push {push:g}", pushed(double_half_hitch(0.0), push), 1)
+    for push in (0.0, 0.5, 1.0, 2.0, 4.0, 8.0):
+        hitch = pushed(double_half_hitch(0.0), push, ROW_PUSH)
+        row(f"double half hitch, level | push {push:g}", hitch, 1)
+    for tension in (4.0, 6.0, 10.0):
+        row(f"double half hitch, level | holding pull {tension:g}", held(tension), 1)
     for push in (0.0, 1.0, 4.0):
         row(f"square knot, two fillers | push {push:g}", pushed(square_knot(2), push), 0)
     for tension in (4.0, 6.0, 10.0):

@@ -45,6 +45,7 @@ class Atlas:
         self._watch = watch
         self._shipped: dict[str, Any] | None = None
         self._tied: dict[str, Any] = {}
+        self._bent: dict[str, list[NDArray[np.float32]]] = {}
         self._known: dict[KnotSpec, KnotFigures] = {}
 
     def figures(self, spec: KnotSpec) -> KnotFigures:
@@ -70,14 +71,24 @@ class Atlas:
         import numpy as np
 
         name = key(spec)
-        entry = self._entry(canonical(spec))
-        path = CURVES if name in self._load() else self._path(name).with_suffix(".npz")
-        with np.load(path) as data:
-            seen = np.array([-1.0 if spec.hand == "right" else 1.0, 1.0, 1.0])
-            if spec.face == "reverse":
-                seen[1] = -1.0
-            count = len(entry["courses"])
-            return [data[f"{name}/{i}"].astype(np.float64) * seen for i in range(count)]
+        seen = np.array([-1.0 if spec.hand == "right" else 1.0, 1.0, 1.0])
+        if spec.face == "reverse":
+            seen[1] = -1.0
+        return [x.astype(np.float64) * seen for x in self._curves(canonical(spec), name)]
+
+    def _curves(self, spec: KnotSpec, name: str) -> list[NDArray[np.float32]]:
+        """Curves as they are stored; tightened again if only the figures were kept."""
+        import zipfile
+
+        count = len(self._entry(spec)["courses"])
+        if name in self._load():
+            return _stored(CURVES, name, count)
+        if name not in self._bent:
+            try:
+                self._bent[name] = _stored(self._path(name).with_suffix(".npz"), name, count)
+            except (OSError, ValueError, KeyError, EOFError, zipfile.BadZipFile):
+                self._tied[name] = self._tightened(spec, name)
+        return self._bent[name]
 
     def entries(self) -> Iterator[KnotFigures]:
         """Figures of every knot that is shipped, both hands where they differ."""
@@ -135,9 +146,11 @@ class Atlas:
         progress = (lambda share: watch(spec, share)) if watch else None
         knot = compute(spec, progress)
         data = record(knot)
+        arrays = _arrays(name, knot)
+        self._bent[name] = list(arrays.values())
         path = self._path(name)
         try:
-            write_arrays(path.with_suffix(".npz"), _arrays(name, knot))
+            write_arrays(path.with_suffix(".npz"), arrays)
             write_json(path, data)
         except OSError:
             # A cache that cannot be written costs time at the next run, never the answer.
@@ -159,6 +172,14 @@ HANDED = frozenset(
 
 def _right(spec: KnotSpec) -> KnotSpec:
     return replace(spec, hand="right")
+
+
+def _stored(path: Path, name: str, count: int) -> list[NDArray[np.float32]]:
+    import numpy as np
+
+    # Opened here, because NumPy leaves a file open that turns out to be no archive.
+    with path.open("rb") as f, np.load(f) as data:
+        return [data[f"{name}/{i}"] for i in range(count)]
 
 
 def _arrays(name: str, knot: TightKnot) -> dict[str, NDArray[np.float32]]:
