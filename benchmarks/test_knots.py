@@ -38,13 +38,13 @@ KNOTS = (
 
 @pytest.mark.parametrize("spec", KNOTS, ids=key)
 def test_tightening_a_knot(benchmark: BenchmarkFixture, spec: KnotSpec) -> None:
-    knot = benchmark.pedantic(compute, args=(spec,), rounds=1)
+    knot = benchmark.pedantic(compute, args=(spec,), rounds=1)  # type: ignore[no-untyped-call]
     assert knot.figures.height_d > 0
 
 
 def test_tightening_a_trefoil(benchmark: BenchmarkFixture) -> None:
     trefoil = CHECKS[0].start()
-    assert benchmark.pedantic(tighten, args=(trefoil,), rounds=3)
+    assert benchmark.pedantic(tighten, args=(trefoil,), rounds=3)  # type: ignore[no-untyped-call]
 
 
 def test_guarding_a_step(benchmark: BenchmarkFixture) -> None:
