@@ -1,0 +1,176 @@
+"""The hanging shape of a piece, with what it holds.
+
+Two passes. *As worked* (``worked.py``): knots are drawn up to each other, which gives the length of
+every span that the plan leaves open, and the cord that slants between knots. *As hung*: lengths
+are fixed, the weight of cord and of what is held pulls, and everything comes to rest.
+
+What is held stands upright and does not tilt; there is no friction between it and the cord.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from cordwright.hang import forces
+from cordwright.hang.dividing import divided
+from cordwright.hang.framing import frame_of
+from cordwright.hang.settle import Settled, settle
+from cordwright.hang.touching import Touching, abreast, against, joined, plain
+from cordwright.hang.worked import worked
+
+if TYPE_CHECKING:
+    from cordwright.hang.frame import Floats, Frame, Ints, Points
+    from cordwright.hang.vessel import Vessel
+    from cordwright.piece.model import Piece
+
+FINE = 0.2
+"""Length of the parts that cord round a held thing is cut into, against its radius."""
+
+MOST_PARTS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What a piece holds.
+
+    Args:
+        vessel: its shape.
+        weight: N.
+    """
+
+    vessel: Vessel
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A piece at rest.
+
+    Args:
+        piece: as worked.
+        settled: its nodes, bars and spans where they came to rest.
+        open_mm: length in mm of every span that the plan leaves open, by strand and stop.
+        held: what it holds, if anything.
+        vessel_node: node at the middle of the held thing's base; -1 if nothing is held.
+    """
+
+    piece: Piece
+    settled: Settled
+    open_mm: Mapping[tuple[int, int], float]
+    held: Held | None
+    vessel_node: int
+
+    @property
+    def frame(self) -> Frame:
+        """What hangs."""
+        return self.settled.frame
+
+    @property
+    def x(self) -> Points:
+        """(n, 3) float: where its nodes are, mm."""
+        return self.settled.x
+
+
+def hang(piece: Piece, held: Held | None = None) -> Shape:
+    """Let a piece hang.
+
+    Args:
+        piece: as worked.
+        held: what stands in it.
+    """
+    thickest = max(v for s, v in piece.values.items() if s.startswith("d:"))
+    frame = frame_of(piece, held.vessel.widest + thickest if held else 0.0)
+    start = worked(frame)
+    rest = _lengths(frame, start)
+    left_open = _left_open(frame, rest)
+    beside = abreast(frame, start)
+    if held is None:
+        settled = settle(frame, rest, lambda _frame, _x: beside, start)
+        return Shape(piece, settled, left_open, None, -1)
+    frame, start, rest, points, node = _with_vessel(piece, frame, start, rest, held)
+    clear = _clearance(frame, points)
+
+    def contacts(_frame: Frame, x: Points) -> Touching:
+        return joined([beside, against(held.vessel, node, plain(points), clear, x)])
+
+    settled = settle(frame, rest, contacts, start)
+    return Shape(piece, settled, left_open, held, node)
+
+
+def tensions(shape: Shape) -> dict[tuple[int, int], float]:
+    """Pull in N in the cord above every stop, by strand and index of the stop in its course."""
+    settled = shape.settled
+    pull = forces.Pull(settled.rest, settled.stiffness)
+    found: dict[tuple[int, int], float] = {}
+    spans = settled.frame.spans
+    for strand, stop, pulled in zip(
+        spans.strand, spans.stop, forces.tensions(settled.frame, settled.x, pull), strict=True
+    ):
+        key = (int(strand), int(stop))
+        found[key] = max(found.get(key, 0.0), float(pulled))
+    return found
+
+
+def _lengths(frame: Frame, x: Points) -> Floats:
+    """(s,) float: mm, lengths of the spans: as asked for, or as they come out as worked.
+
+    Cord from the mount to the first knots is at least as long as its way: the plan's length is
+    for the strand that hangs straight.
+    """
+    spans = frame.spans
+    way = np.linalg.norm(spans.a.at(x) - spans.b.at(x), axis=1)
+    mounted = ~frame.free[spans.a.top].any(axis=1)
+    longer: Floats = np.maximum(way, spans.rest * spans.given)
+    return np.where(spans.given & ~mounted, spans.rest, longer)
+
+
+def _left_open(frame: Frame, rest: Floats) -> dict[tuple[int, int], float]:
+    spans = frame.spans
+    rows = np.flatnonzero(~spans.given & ~spans.row)
+    return {(int(spans.strand[i]), int(spans.stop[i])): float(rest[i]) for i in rows}
+
+
+def _with_vessel(
+    piece: Piece, frame: Frame, x: Points, rest: Floats, held: Held
+) -> tuple[Frame, Points, Floats, Ints, int]:
+    """The frame with the held thing in it, and the nodes that must stay outside of it."""
+    radius = held.vessel.widest
+    parts = np.where(frame.spans.row, 1, np.ceil(rest / (FINE * radius)))
+    parts = np.clip(parts, 1, MOST_PARTS).astype(np.int64)
+    frame, x, rest, inner = divided(frame, x, rest, parts)
+    node = len(x)
+    base = np.array([[0.0, 0.0, _base(piece, frame, x)]])
+    frame = replace(
+        frame,
+        start=np.concatenate([frame.start, base]),
+        free=np.concatenate([frame.free, np.ones((1, 3), dtype=bool)]),
+        own=np.concatenate([frame.own, [held.weight]]),
+    )
+    points = np.concatenate([frame.bars.top, frame.bars.bottom, inner])
+    return frame, np.concatenate([x, base]), rest, points, node
+
+
+def _base(piece: Piece, frame: Frame, x: Points) -> float:
+    """Height of the held thing's base at first: where all strands of the round come together."""
+    tops = x[frame.bars.top, 2]
+    foot = [k.id for k in piece.knots if k.shape == "round" and len(k.slots) >= k.of]
+    if foot:
+        return float(tops[foot].max())
+    around = [k.id for k in piece.knots if k.shape == "round"]
+    return float(tops[around].min() if around else tops.min())
+
+
+def _clearance(frame: Frame, points: Ints) -> Floats:
+    """(p,) float: mm, how far each point stays away: half its knot's depth, or half its cord."""
+    clear = np.zeros(len(frame.start))
+    spans = frame.spans
+    np.maximum.at(clear, spans.a.top, 0.5 * spans.thick)
+    np.maximum.at(clear, spans.b.top, 0.5 * spans.thick)
+    for ends in (frame.bars.top, frame.bars.bottom):
+        clear[ends] = 0.5 * frame.bars.depth
+    away: Floats = clear[points]
+    return away

@@ -1,0 +1,120 @@
+"""A piece as it is worked: every knot upright, drawn up to what it hangs from, none inside another.
+
+Cord is drawn up lightly: each strand pulls the knots at its two ends together, to the free cord
+that the plan asks for between them or until they touch. With knots upright, height and side are
+two separate least-squares problems with contacts as inequalities; each is solved by taking those
+contacts as stiff springs that are pressed, until the same ones are (an active-set iteration).
+
+In the round, knots keep their place on the cylinder and only their heights are solved for.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy.sparse import csr_matrix, diags
+from scipy.sparse.linalg import splu
+
+if TYPE_CHECKING:
+    from cordwright.hang.frame import Floats, Frame, Ints, Points
+
+PRESSED = 1e4
+"""Stiffness of a contact against that of a strand that is drawn up."""
+
+CLOSED = 1e3
+"""How much more strongly hitches of a row are drawn together along their holding cord."""
+
+REST = 1e-6
+"""Weak hold on the first guess, for what nothing else holds."""
+
+MOST_ROUNDS = 60
+
+
+def worked(frame: Frame) -> Points:
+    """(n, 3) float: positions of all nodes as the piece is worked, mm."""
+    x = frame.start.copy()
+    spans, bars = frame.spans, frame.bars
+    node_top = np.arange(len(x))
+    drop = np.zeros(len(x))
+    node_top[bars.bottom] = bars.top
+    drop[bars.bottom] = -bars.height
+    upright = x.copy()
+    upright[bars.bottom] = x[bars.top]
+    upright[bars.bottom, 2] -= bars.height
+    a_off = spans.a.at(upright) - upright[node_top[spans.a.top]]
+    b_off = spans.b.at(upright) - upright[node_top[spans.b.top]]
+    i, j = node_top[spans.a.top], node_top[spans.b.top]
+    below = bars.top[frame.below]
+    high = bars.height[frame.below[:, 0]] if len(frame.below) else np.empty(0)
+    length = np.where(spans.given, spans.rest, 0.0)
+    pull = np.where(spans.row, CLOSED, 1.0)
+    z = _drawn_up(
+        x[:, 2], frame.free[:, 2], (i, j), a_off[:, 2] - b_off[:, 2] - length, pull, (below, high)
+    )
+    x[:, 2] = z
+    if not frame.free[:, 1].any():
+        beside = bars.top[frame.beside]
+        wide = 0.5 * bars.width[frame.beside].sum(axis=1) if len(frame.beside) else np.empty(0)
+        x[:, 0] = _drawn_up(
+            x[:, 0],
+            frame.free[:, 0],
+            (i, j),
+            a_off[:, 0] - b_off[:, 0],
+            pull,
+            (beside[:, ::-1], wide),
+        )
+    x[bars.bottom] = x[bars.top]
+    x[bars.bottom, 2] -= bars.height
+    return x
+
+
+def _drawn_up(
+    start: Floats,
+    free: np.ndarray,
+    ends: tuple[Ints, Ints],
+    offset: Floats,
+    pull: Floats,
+    apart: tuple[Ints, Floats],
+) -> Floats:
+    """One coordinate of all knots, drawn up along it.
+
+    Args:
+        start: (n,) float, first guess, mm.
+        free: (n,) bool.
+        ends: nodes i and j of every strand between knots.
+        offset: (s,) float, mm: ``x_i - x_j + offset`` is drawn towards 0.
+        pull: (s,) float, how strongly.
+        apart: pairs p and least distances: ``x_p0 - x_p1 >= distance``.
+    """
+    n = len(start)
+    i, j = ends
+    pairs, least = apart
+    springs = diags(np.sqrt(pull)) @ _differences(n, i, j)
+    offset = np.sqrt(pull) * offset
+    contacts = _differences(n, pairs[:, 0], pairs[:, 1])
+    pressed = np.zeros(len(least), dtype=bool)
+    x = start.copy()
+    keep = np.flatnonzero(free)
+    for _ in range(MOST_ROUNDS):
+        rows = contacts[pressed]
+        matrix = springs.T @ springs + PRESSED * (rows.T @ rows) + diags(np.full(n, REST))
+        force = springs.T @ -offset + PRESSED * (rows.T @ least[pressed]) + REST * start
+        held = np.where(free, 0.0, start)
+        right = force - matrix @ held
+        x = held
+        x[keep] = splu(matrix.tocsc()[keep][:, keep], permc_spec="MMD_AT_PLUS_A").solve(right[keep])
+        gap = contacts @ x - least
+        # A contact stays pressed while it pushes, that is, while it is still overlapped.
+        now = gap < np.where(pressed, 0.0, -1e-9)
+        if np.array_equal(now, pressed):
+            break
+        pressed = now
+    return x
+
+
+def _differences(n: int, i: Ints, j: Ints) -> csr_matrix:
+    m = len(i)
+    rows = np.concatenate([np.arange(m), np.arange(m)])
+    data = np.concatenate([np.ones(m), -np.ones(m)])
+    return csr_matrix((data, (rows, np.concatenate([i, j]))), shape=(m, n))
