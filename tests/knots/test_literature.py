@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -31,6 +32,16 @@ def named(check: Check) -> str:
 @pytest.mark.parametrize("check", CHECKS, ids=named)
 def test_published_figure(check: Check) -> None:
     assert computed(check) == pytest.approx(check.published, abs=check.tolerance)
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=named)
+def test_the_table_in_the_docs_says_so(check: Check) -> None:
+    text = (Path(__file__).parents[2] / "docs" / "solver.md").read_text(encoding="utf-8")
+    (row,) = (line for line in text.splitlines() if line.startswith(f"| {check.what} |"))
+    _, _, published, found, _, _, source, _ = (cell.strip() for cell in row.split("|"))
+    assert float(published) == pytest.approx(check.published, rel=1e-5)
+    assert float(found) == pytest.approx(computed(check), rel=3e-4)
+    assert source == check.source
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=named)
