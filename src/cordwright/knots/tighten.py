@@ -245,7 +245,12 @@ def _stepped(mesh: Mesh, state: State, terms: Terms, damping: float) -> State:
     live = np.append(mesh.free.ravel(), [True, True])
     weight = np.where(live, damping, 1.0)
     matrix = (j.T @ j + diags(weight + 1e-9)).tocsc()
-    lu = splu(matrix, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+    lu = splu(
+        matrix,
+        permc_spec="MMD_AT_PLUS_A",
+        diag_pivot_thresh=0.0,
+        options={"SymmetricMode": True},
+    )
     step = -lu.solve(terms.gradient)
     dx = step[: size - 2].reshape(-1, 3)
     longest = max(
