@@ -1,0 +1,1 @@
+"""Pictures: knot figures, charts, the whole piece, scenes; all computed, none drawn by hand."""
