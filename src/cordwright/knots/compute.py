@@ -134,9 +134,15 @@ def _thick_bundle(spec: KnotSpec, progress: Progress | None) -> TightKnot:
         roles=roles(spec),
         take_up_d=(take_up,) * spec.strands,
         exit_order=exit_order(spec),
+        # More strands than were tightened: evenly across the bundle.
+        enter_d=tuple(float(x) for x in k * np.linspace(*_edges(f.enter_d), spec.strands)),
         mesh_error_d=BUNDLE_ERROR * take_up,
     )
     return replace(base, figures=scaled)
+
+
+def _edges(enter: tuple[float, ...]) -> tuple[float, float]:
+    return min(enter), max(enter)
 
 
 def clasp_excess() -> float:
