@@ -10,6 +10,7 @@ import re
 from pathlib import Path
 
 import cordwright.examples
+from cordwright.hang.counted import as_worked, counted
 from cordwright.knots.atlas import Atlas
 from cordwright.piece.cutlist import cut_list
 from cordwright.piece.report import cut_json
@@ -23,7 +24,7 @@ ROW = re.compile(r"^\| `([a-z-]+)` \|.*$", re.MULTILINE)
 
 def row(name: str, atlas: Atlas) -> str:
     """One example's row of the table."""
-    piece = work(read_plan(FOLDER / f"{name}.yaml"), atlas)
+    piece = counted(as_worked(work(read_plan(FOLDER / f"{name}.yaml"), atlas)))
     answer = cut_json(piece, cut_list(piece))
     finished = answer["finished_length_mm"] / 10
     metres = answer["total_mm"] / 1000

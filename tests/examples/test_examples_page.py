@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from cordwright.hang.counted import as_worked, counted
 from cordwright.piece.cutlist import cut_list
 from cordwright.piece.report import cut_json
 from tests.examples.conftest import NAMES, piece_of, plan_of
@@ -25,7 +26,7 @@ def test_every_example_has_its_row_and_its_paragraph() -> None:
 def test_the_figures_are_the_program_s(
     name: str, finished: str, cord: str, knots: str, weight: str
 ) -> None:
-    piece = piece_of(name)
+    piece = counted(as_worked(piece_of(name)))
     answer = cut_json(piece, cut_list(piece))
     # Half of the last digit that the page shows, and a little for a renewed atlas.
     assert answer["finished_length_mm"] / 10 == pytest.approx(int(finished), abs=0.6)

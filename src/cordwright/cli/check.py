@@ -22,6 +22,7 @@ def check(path: Path, as_json: bool) -> None:
     """
     from cordwright.cli.cutview import show_warnings
     from cordwright.cli.trouble import parts
+    from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.work import work
     from cordwright.plan.read import read_plan
@@ -30,7 +31,7 @@ def check(path: Path, as_json: bool) -> None:
         plan = read_plan(path)
         with atlas_access.figures_source() as source:
             piece = work(plan, source)
-        remarks = (*piece.warnings, *cut_list(piece).warnings)
+        remarks = (*piece.warnings, *cut_list(counted(as_worked(piece))).warnings)
     except CordwrightError as error:
         if as_json:
             errors = [_finding(e.what, e.place, e.remedy) for e in parts(error)]

@@ -32,6 +32,7 @@ def cut(
     system = cast("System", units)  # click lets nothing else through
 
     from cordwright.cli.cutview import show_cuts
+    from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.report import cut_json
     from cordwright.piece.work import work
@@ -40,8 +41,10 @@ def cut(
     plan = read_plan(path)
     with atlas_access.figures_source() as source:
         piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
+    shape = as_worked(piece)
+    piece = counted(shape)
     cuts = cut_list(piece, system=system)
-    report = cut_json(piece, cuts)
+    report = cut_json(piece, cuts, (shape.width_mm, shape.height_mm))
     if as_json:
         show_json(report)
     else:

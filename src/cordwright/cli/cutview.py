@@ -128,6 +128,9 @@ def _totals(screen: Screen, report: dict[str, Any]) -> None:
     screen.table(columns, rows)
     finished = format_length(report["finished_length_mm"], system)
     screen.line(f"Finished length {finished} from the top to the deepest end, hanging straight.")
+    if report["width_mm"] is not None:
+        wide, high = (format_length(report[key], system) for key in ("width_mm", "height_mm"))
+        screen.line(f"As worked, laid flat: {wide} wide over its knots, {high} high with its ends.")
 
 
 def _weight(kind: dict[str, Any]) -> str:

@@ -253,14 +253,15 @@ def _port(out: Layout, stop: Stop, *, leaving: bool) -> Row:
     if knot.spec.name is KnotName.DOUBLE_HALF_HITCH and stop.place == 0:
         along, aside = _held(knot.spec.hand, knot.spec.slant_deg, figures, d, leaving=leaving)
         return t, b, 0.5 + along / height, aside / height, facing
-    aside = _aside(figures, stop.place, leaving=leaving) * d
+    aside = strand_side(figures, stop.place, leaving=leaving) * d
     if out.round and len(knot.slots) >= knot.of:
         # All strands of a round in one knot come together from all sides, not in a line.
         aside = 0.0
     return t, b, 1.0 if leaving else 0.0, aside / height, facing
 
 
-def _aside(figures: KnotFigures, place: int, *, leaving: bool) -> float:
+def strand_side(figures: KnotFigures, place: int, *, leaving: bool) -> float:
+    """Diameters to the right of a knot's middle at which a strand comes in or leaves."""
     enter = figures.enter_d
     if not enter:
         # Figures without a tight curve (made up in a test): evenly across.

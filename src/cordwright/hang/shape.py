@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from cordwright.hang import forces
+from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
 from cordwright.hang.settle import Settled, settle
@@ -85,12 +86,12 @@ def hang(piece: Piece, held: Held | None = None) -> Shape:
     thickest = max(v for s, v in piece.values.items() if s.startswith("d:"))
     frame = frame_of(piece, held.vessel.widest + thickest if held else 0.0)
     start = worked(frame)
-    rest = _lengths(frame, start)
-    left_open = _left_open(frame, rest)
+    rest = lengths(frame, start)
+    open_mm = left_open(frame, rest)
     beside = abreast(frame, start)
     if held is None:
         settled = settle(frame, rest, lambda _frame, _x: beside, start)
-        return Shape(piece, settled, left_open, None, -1)
+        return Shape(piece, settled, open_mm, None, -1)
     frame, start, rest, points, node = _with_vessel(piece, frame, start, rest, held)
     clear = _clearance(frame, points)
 
@@ -98,7 +99,7 @@ def hang(piece: Piece, held: Held | None = None) -> Shape:
         return joined([beside, against(held.vessel, node, plain(points), clear, x)])
 
     settled = settle(frame, rest, contacts, start)
-    return Shape(piece, settled, left_open, held, node)
+    return Shape(piece, settled, open_mm, held, node)
 
 
 def tensions(shape: Shape) -> dict[tuple[int, int], float]:
@@ -113,25 +114,6 @@ def tensions(shape: Shape) -> dict[tuple[int, int], float]:
         key = (int(strand), int(stop))
         found[key] = max(found.get(key, 0.0), float(pulled))
     return found
-
-
-def _lengths(frame: Frame, x: Points) -> Floats:
-    """(s,) float: mm, lengths of the spans: as asked for, or as they come out as worked.
-
-    Cord from the mount to the first knots is at least as long as its way: the plan's length is
-    for the strand that hangs straight.
-    """
-    spans = frame.spans
-    way = np.linalg.norm(spans.a.at(x) - spans.b.at(x), axis=1)
-    mounted = ~frame.free[spans.a.top].any(axis=1)
-    longer: Floats = np.maximum(way, spans.rest * spans.given)
-    return np.where(spans.given & ~mounted, spans.rest, longer)
-
-
-def _left_open(frame: Frame, rest: Floats) -> dict[tuple[int, int], float]:
-    spans = frame.spans
-    rows = np.flatnonzero(~spans.given & ~spans.row)
-    return {(int(spans.strand[i]), int(spans.stop[i])): float(rest[i]) for i in rows}
 
 
 def _with_vessel(

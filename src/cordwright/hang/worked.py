@@ -23,7 +23,8 @@ PRESSED = 1e4
 """Stiffness of a contact against that of a strand that is drawn up."""
 
 CLOSED = 1e3
-"""How much more strongly hitches of a row are drawn together along their holding cord."""
+"""How much more strongly hitches of a row are drawn together along their holding cord, and knots of
+a sinnet onto each other: where strands have to wait, they do so between sinnets."""
 
 REST = 1e-6
 """Weak hold on the first guess, for what nothing else holds."""
@@ -48,7 +49,7 @@ def worked(frame: Frame) -> Points:
     below = bars.top[frame.below]
     high = bars.height[frame.below[:, 0]] if len(frame.below) else np.empty(0)
     length = np.where(spans.given, spans.rest, 0.0)
-    pull = np.where(spans.row, CLOSED, 1.0)
+    pull = np.where(spans.row | _in_sinnet(frame), CLOSED, 1.0)
     z = _drawn_up(
         x[:, 2], frame.free[:, 2], (i, j), a_off[:, 2] - b_off[:, 2] - length, pull, (below, high)
     )
@@ -67,6 +68,15 @@ def worked(frame: Frame) -> Points:
     x[bars.bottom] = x[bars.top]
     x[bars.bottom, 2] -= bars.height
     return x
+
+
+def _in_sinnet(frame: Frame) -> np.ndarray:
+    """(s,) bool: spans between neighbours in a sinnet or on a holding cord."""
+    bar = np.full(len(frame.start), -1)
+    bar[frame.bars.top] = np.arange(len(frame.bars))
+    count = len(frame.bars)
+    pairs = bar[frame.spans.a.top] * count + bar[frame.spans.b.top]
+    return np.isin(pairs, frame.stiff[:, 0] * count + frame.stiff[:, 1])
 
 
 def _drawn_up(

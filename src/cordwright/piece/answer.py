@@ -18,7 +18,9 @@ class FormReport(_Report):
 
     mm: float = Field(description="Fixed part, mm.")
     terms: dict[str, float] = Field(
-        description="Coefficients by symbol: d:NAME is the diameter of a cord, s:NAME a size."
+        description="Coefficients by symbol: d:NAME is the diameter of a cord, s:NAME a size, "
+        "h:STRAND.KNOT free cord above that knot of that strand (h:3L.2: above the second knot of "
+        "3L), which the plan leaves open and the shape as worked gives, for these values."
     )
 
 
@@ -122,6 +124,14 @@ class CutReport(_Report):
         description="From the top to the deepest end, by adding up, mm; tails included."
     )
     finished_length_form: FormReport = Field(description="The same as an exact sum.")
+    width_mm: float | None = Field(
+        description="Width of a flat piece over its knots, as they lie when worked, mm; null in "
+        "the round, where it depends on what the piece holds."
+    )
+    height_mm: float | None = Field(
+        description="Height of a flat piece as its knots lie when worked, tails included, mm; null "
+        "in the round."
+    )
     knots: int = Field(ge=0, description="How many knots.")
     strands: list[StrandReport] = Field(description="Every strand, cord by cord.")
     uses_mm: dict[Use, float] = Field(description="Cord used by role in the whole piece, mm.")

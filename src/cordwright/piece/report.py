@@ -17,9 +17,19 @@ if TYPE_CHECKING:
     from cordwright.units.form import Form
 
 
-def cut_json(piece: Piece, cuts: CutList) -> dict[str, Any]:
-    """The cut list of a piece as JSON values; `cut_schema` describes them."""
-    return _report(piece, cuts).model_dump(mode="json")
+Size = tuple[float | None, float | None]
+"""Width and height of a piece as worked, mm; None where they are not computed."""
+
+
+def cut_json(piece: Piece, cuts: CutList, size: Size = (None, None)) -> dict[str, Any]:
+    """The cut list of a piece as JSON values; `cut_schema` describes them.
+
+    Args:
+        piece: as worked.
+        cuts: its cut list.
+        size: of the piece, where its shape is known.
+    """
+    return _report(piece, cuts, size).model_dump(mode="json")
 
 
 def cut_schema() -> dict[str, Any]:
@@ -30,7 +40,7 @@ def cut_schema() -> dict[str, Any]:
     }
 
 
-def _report(piece: Piece, cuts: CutList) -> answer.CutReport:
+def _report(piece: Piece, cuts: CutList, size: Size) -> answer.CutReport:
     lengths = cuts.lengths
     return answer.CutReport(
         format=1,
@@ -41,6 +51,8 @@ def _report(piece: Piece, cuts: CutList) -> answer.CutReport:
         used_mm=cuts.used_mm,
         finished_length_mm=piece.mm(lengths.finished),
         finished_length_form=_form(lengths.finished),
+        width_mm=size[0],
+        height_mm=size[1],
         knots=len(piece.knots),
         strands=_strands(piece, cuts),
         uses_mm=_uses(piece, lengths.uses),

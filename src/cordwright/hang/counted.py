@@ -1,0 +1,169 @@
+"""A piece whose open lengths are those of its shape, as worked, and how large it comes out.
+
+Where the plan leaves free cord open (`Stop.asked` is False), adding up knots from top to bottom
+only knows what a strand needs if it hangs straight down. In the shape as worked knots lie beside
+each other at the widths that they have, and strands slant from one to the next; that is the cord
+to count.
+
+Flat pieces are solved for (`cordwright.hang.worked`). In the round the distance between knots of
+different strands depends on what stands in the piece, which working it does not know: there only
+cord from knot to knot of one sinnet is counted so, and adding up stands for the rest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from cordwright.hang.framing import diameter, frame_of, strand_side
+from cordwright.knots.spec import Role
+from cordwright.units.form import Form
+
+if TYPE_CHECKING:
+    from cordwright.hang.frame import Floats, Frame, Points
+    from cordwright.piece.model import Piece, Stop, Strand
+
+Open = Mapping[tuple[int, int], float]
+"""Length in mm above a stop, by strand and index of the stop in its course."""
+
+DIGITS = 2
+"""Decimals of a counted length in mm: below that it is rounding of the solver's, not cord."""
+
+
+@dataclass(frozen=True, slots=True)
+class AsWorked:
+    """A piece as it comes from the hands, before it hangs.
+
+    Args:
+        piece: as worked, with lengths as they add up.
+        open_mm: cord above every stop for which the shape decides.
+        width_mm: from its left edge to its right one; None in the round.
+        height_mm: from its top to its lowest end; None in the round.
+    """
+
+    piece: Piece
+    open_mm: Open
+    width_mm: float | None
+    height_mm: float | None
+
+
+def symbol(piece: Piece, strand: int, stop: int) -> str:
+    """Name of the free cord above a stop, in forms: ``h:3L.2`` is above strand 3L's second knot."""
+    return f"h:{piece.name(strand)}.{stop + 1}"
+
+
+def as_worked(piece: Piece) -> AsWorked:
+    """A piece's open lengths and its size as it is worked."""
+    if any(k.shape == "round" for k in piece.knots):
+        return AsWorked(piece, _in_sinnets(piece), None, None)
+    if not piece.knots:
+        return AsWorked(piece, {}, None, None)
+    from cordwright.hang.worked import worked  # scipy, which only flat pieces need
+
+    frame = frame_of(piece)
+    x = worked(frame)
+    return AsWorked(piece, left_open(frame, lengths(frame, x)), *_size(piece, frame, x))
+
+
+def counted(shape: AsWorked) -> Piece:
+    """The piece with the shape's lengths where the plan leaves them open.
+
+    Each of them is a named quantity of its own (`symbol`) in the strands' forms, so that lengths
+    stay exact sums. They belong to these diameters and sizes: for others the shape is solved again.
+    """
+    piece = shape.piece
+    values = dict(piece.values)
+    courses = {s.id: list(s.course) for s in piece.strands}
+    for (strand, stop), mm in shape.open_mm.items():
+        form = Form()
+        if mm > 0.5 * 10.0**-DIGITS:
+            name = symbol(piece, strand, stop)
+            values[name] = round(mm, DIGITS)
+            form = Form(0.0, {name: 1.0})
+        courses[strand][stop] = courses[strand][stop]._replace(free=form)
+    strands = tuple(s._replace(course=tuple(courses[s.id])) for s in piece.strands)
+    return replace(piece, strands=strands, values=values)
+
+
+def lengths(frame: Frame, x: Points) -> Floats:
+    """(s,) float: mm, lengths of the spans: as asked for, or as they come out as worked.
+
+    Cord from the mount to the first knots is at least as long as its way: the plan's length is
+    for the strand that hangs straight.
+
+    Args:
+        frame: what hangs.
+        x: (n, 3) float, mm, where its nodes are as worked.
+    """
+    spans = frame.spans
+    way = np.linalg.norm(spans.a.at(x) - spans.b.at(x), axis=1)
+    mounted = ~frame.free[spans.a.top].any(axis=1)
+    longer: Floats = np.maximum(way, spans.rest * spans.given)
+    return np.where(spans.given & ~mounted, spans.rest, longer)
+
+
+def left_open(frame: Frame, rest: Floats) -> Open:
+    """Length of every span that the plan leaves open, or that cannot be as short as it says.
+
+    Args:
+        frame: what hangs.
+        rest: (s,) float, mm, as `lengths` gives it.
+    """
+    spans = frame.spans
+    longer = rest > spans.rest + 10.0**-DIGITS
+    rows = np.flatnonzero(~spans.row & (~spans.given | longer))
+    return {(int(spans.strand[i]), int(spans.stop[i])): float(rest[i]) for i in rows}
+
+
+def _in_sinnets(piece: Piece) -> Open:
+    """Open lengths from knot to knot of one sinnet: they only depend on these knots."""
+    found: dict[tuple[int, int], float] = {}
+    for strand in piece.strands:
+        for i in range(1, len(strand.course)):
+            above, stop = strand.course[i - 1], strand.course[i]
+            if not stop.asked and _one_sinnet(piece, above, stop):
+                found[strand.id, i] = _sideways(piece, above, stop)
+    return found
+
+
+def _one_sinnet(piece: Piece, above: Stop, stop: Stop) -> bool:
+    a, b = piece.knots[above.knot], piece.knots[stop.knot]
+    if Role.HOLDING in (above.role, stop.role) or set(a.strands) != set(b.strands):
+        return False
+    return abs(piece.mm(a.top + a.height - b.top)) < 10.0**-DIGITS
+
+
+def _sideways(piece: Piece, above: Stop, stop: Stop) -> float:
+    """Mm that a strand goes to the side from one knot to the next below it."""
+    a, b = piece.knots[above.knot], piece.knots[stop.knot]
+    left = strand_side(piece.figures[a.spec], above.place, leaving=True) * diameter(piece, a)
+    entered = strand_side(piece.figures[b.spec], stop.place, leaving=False) * diameter(piece, b)
+    return abs(left - entered)
+
+
+def _size(piece: Piece, frame: Frame, x: Points) -> tuple[float, float]:
+    """Width and height in mm of a flat piece: over its knots, and down to its ends."""
+    bars = frame.bars
+    half = 0.5 * bars.width
+    left, right = x[bars.top, 0] - half, x[bars.top, 0] + half
+    top, low = float(x[bars.top, 2].max()), float(x[bars.bottom, 2].min())
+    for strand in piece.strands:
+        if strand.course and strand.end.kind != "laid in":
+            top = max(top, _above(piece, frame, x, strand))
+            last = frame.bars.bottom[strand.course[-1].knot]
+            low = min(low, float(x[last, 2]) - piece.mm(strand.end.length))
+    if piece.plan.mount.nothing is None:
+        top = max(top, 0.0)
+    return float(right.max() - left.min()), top - low
+
+
+def _above(piece: Piece, frame: Frame, x: Points, strand: Strand) -> float:
+    """Height in mm at which a strand's upper tail ends, if it stands above a free end."""
+    tail = piece.mm(strand.start)
+    if piece.plan.mount.nothing is None or tail <= 0.0:
+        return -np.inf
+    first = strand.course[0]
+    return float(x[frame.bars.top[first.knot], 2]) + piece.mm(first.free) + tail
