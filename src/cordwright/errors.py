@@ -60,3 +60,7 @@ class KnotError(CordwrightError):
 
 class TighteningError(KnotError):
     """The tightening did not arrive at a knot that can be trusted."""
+
+
+class SupplyError(CordwrightError):
+    """The stock, the prices or what is asked of them are not possible."""

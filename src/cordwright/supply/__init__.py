@@ -1,0 +1,1 @@
+"""The cord shelf, cutting plans, kits and prices."""
