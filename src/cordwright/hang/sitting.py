@@ -1,0 +1,226 @@
+"""Whether what is held sits: tight or loose, fallen through, and how it gives when pushed aside.
+
+Cord without stretch or friction can hold a body in more than one way. If the first way jams (cord
+pulls far more than the load, clamping the body between its foot and its rim), it is tried again
+with the body let in from higher up, as a maker does; only if that jams too is the net too tight.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from cordwright.hang.frame import Ports, Spans
+from cordwright.hang.settle import settle
+from cordwright.hang.shape import Held, hang
+from cordwright.hang.touching import Touching, abreast, against, joined, plain
+
+if TYPE_CHECKING:
+    from cordwright.hang.frame import Floats, Frame, Ints, Points
+    from cordwright.hang.shape import Shape
+    from cordwright.piece.model import Piece
+
+JAMMED = 3.0
+"""Pull in one strand against all weight, above which the cord clamps and does not carry. A strand
+that carries half of the load pulls that much only 10 degrees from level: 1 / (2 sin 10) = 2.9."""
+
+SHORT = 0.5
+"""Mm that a length of cord is stretched before it is called too short: the solver's own cord
+stretches 0.02 mm under the whole load."""
+
+LIFTS = (0.4, 0.75)
+"""How much higher the body is let in, against its height, if it jammed at first."""
+
+FAR = 2e4
+"""Length in mm of the cords of the device that pushes; so long that their directions stay."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretched:
+    """Free cord that is too short.
+
+    Args:
+        strand: index of the strand.
+        stop: index in its course of the knot below.
+        mm: how much longer it is pulled than it is.
+        pull: N.
+    """
+
+    strand: int
+    stop: int
+    mm: float
+    pull: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """How a body is held.
+
+    Args:
+        shape: the piece at rest.
+        stretched: free cord that is too short, the worst first.
+        strain: largest pull in one strand against all weight.
+        fallen: whether the body has left the net downwards.
+    """
+
+    shape: Shape
+    stretched: tuple[Stretched, ...]
+    strain: float
+    fallen: bool
+
+    @property
+    def tight(self) -> bool:
+        """Whether the net clamps it."""
+        return not self.fallen and (self.strain > JAMMED or bool(self.stretched))
+
+    @property
+    def holds(self) -> bool:
+        """Whether it hangs at rest in the net, and is not clamped."""
+        return not self.fallen and not self.tight and self.shape.settled.balanced
+
+
+def sit(piece: Piece, held: Held) -> Sitting:
+    """Let a piece hang with a body in it.
+
+    Args:
+        piece: as worked.
+        held: the body.
+    """
+    first = found = _judged(hang(piece, held))
+    for lift in LIFTS:
+        if found.holds:
+            return found
+        again = _judged(_let_in(first.shape, lift * held.vessel.height))
+        if again.holds or _better(again, found):
+            found = again
+    return found
+
+
+def _better(a: Sitting, b: Sitting) -> bool:
+    if a.fallen != b.fallen:
+        return b.fallen
+    return a.strain < b.strain and a.shape.settled.residual <= b.shape.settled.residual
+
+
+def _judged(shape: Shape) -> Sitting:
+    settled = shape.settled
+    spans = settled.frame.spans
+    length = np.linalg.norm(spans.a.at(shape.x) - spans.b.at(shape.x), axis=1)
+    over = np.maximum(0.0, length - settled.rest)
+    load = float(settled.frame.weight.sum())
+    pull = settled.stiffness * over
+    strain = float(pull.max(initial=0.0)) / load if load > 0.0 else 0.0
+    return Sitting(shape, tuple(_stretched(spans, over, pull)), strain, _fallen(shape))
+
+
+def _stretched(spans: Spans, over: Floats, pull: Floats) -> Iterator[Stretched]:
+    total: dict[tuple[int, int], tuple[float, float]] = {}
+    for strand, stop, mm, n in zip(spans.strand, spans.stop, over, pull, strict=True):
+        before, most = total.get((int(strand), int(stop)), (0.0, 0.0))
+        total[int(strand), int(stop)] = before + float(mm), max(most, float(n))
+    order = sorted(total.items(), key=lambda item: (-item[1][0], item[0]))
+    for (strand, stop), (mm, n) in order:
+        if mm > SHORT:
+            yield Stretched(strand, stop, mm, n)
+
+
+def _fallen(shape: Shape) -> bool:
+    """Whether the body's top is below every knot, or it has come to no rest and still goes down."""
+    if shape.held is None:
+        return False
+    lowest = float(shape.x[shape.frame.bars.bottom, 2].min())
+    base = float(shape.x[shape.vessel_node, 2])
+    return base + shape.held.vessel.height < lowest
+
+
+def _let_in(shape: Shape, lift: float) -> Shape:
+    """The same piece with the body let in so many mm higher."""
+    start = shape.frame.start.copy()
+    start[shape.vessel_node, 2] += lift
+    return _settled(shape, shape.frame, shape.settled.rest, start)
+
+
+def pushed(shape: Shape, force: float) -> Shape:
+    """The shape with its body pushed to the right by a steady force, by the middle of its base.
+
+    The force comes from a weight on a cord: a long level cord from the body goes to a weight, which
+    hangs on another cord from a far point at 45 degrees; then the level cord pulls as much as it
+    weighs.
+
+    Args:
+        shape: a piece at rest with a body in it.
+        force: N.
+    """
+    frame, spans = shape.frame, shape.frame.spans
+    x = shape.x[shape.vessel_node]
+    weight, far = len(shape.x), len(shape.x) + 1
+    nodes = x + np.array([[FAR, 0.0, 0.0], [2 * FAR, 0.0, FAR]])
+    after = replace(
+        frame,
+        start=np.concatenate([frame.start, nodes]),
+        free=np.concatenate([frame.free, [[True] * 3, [False] * 3]]),
+        own=np.concatenate([frame.own, [force, 0.0]]),
+        spans=Spans(
+            _and(spans.a, [shape.vessel_node, weight]),
+            _and(spans.b, [weight, far]),
+            np.append(spans.rest, [FAR, FAR * np.sqrt(2.0)]),
+            np.append(spans.given, [True, True]),
+            np.append(spans.strand, [-1, -1]),
+            np.append(spans.stop, [-1, -1]),
+            np.append(spans.row, [False, False]),
+            np.append(spans.weight, [0.0, 0.0]),
+            np.append(spans.thick, [1.0, 1.0]),
+        ),
+    )
+    rest = np.append(shape.settled.rest, [FAR, FAR * np.sqrt(2.0)])
+    return _settled(shape, after, rest, np.concatenate([shape.x, nodes]))
+
+
+def _and(ports: Ports, nodes: list[int]) -> Ports:
+    more = plain(np.array(nodes, dtype=np.int64))
+    return Ports(
+        np.concatenate([ports.top, more.top]),
+        np.concatenate([ports.bottom, more.bottom]),
+        np.concatenate([ports.along, more.along]),
+        np.concatenate([ports.aside, more.aside]),
+        np.concatenate([ports.facing, more.facing]),
+    )
+
+
+def _settled(shape: Shape, frame: Frame, rest: Floats, start: Points) -> Shape:
+    held = shape.held
+    if held is None:
+        return shape
+    outside = around(shape)
+    clear = clearance(shape.frame)[outside]
+    beside = abreast(frame, frame.start)
+
+    def contacts(_frame: Frame, x: Points) -> Touching:
+        return joined([beside, against(held.vessel, shape.vessel_node, plain(outside), clear, x)])
+
+    return replace(shape, settled=settle(frame, rest, contacts, start))
+
+
+def around(shape: Shape) -> Ints:
+    """(p,) int: nodes of cord and knots that stay outside of the body."""
+    frame = shape.frame
+    bars = np.concatenate([frame.bars.top, frame.bars.bottom])
+    lower = frame.spans.b
+    inner = lower.top[(lower.top == lower.bottom) & frame.free[lower.top].all(axis=1)]
+    inner = np.setdiff1d(inner, [*bars, shape.vessel_node])
+    found: Ints = np.concatenate([bars, inner])
+    return found
+
+
+def clearance(frame: Frame) -> Floats:
+    """(n,) float: mm from each node to the outside of its cord or knot."""
+    clear = np.zeros(len(frame.start))
+    spans = frame.spans
+    np.maximum.at(clear, spans.a.top, 0.5 * spans.thick)
+    np.maximum.at(clear, spans.b.top, 0.5 * spans.thick)
+    for ends in (frame.bars.top, frame.bars.bottom):
+        clear[ends] = 0.5 * frame.bars.depth
+    return clear
