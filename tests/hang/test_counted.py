@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pytest
 
 from cordwright.hang.counted import as_worked, counted, symbol
@@ -25,12 +26,13 @@ ROUND = [n for n in NAMES if n not in FLAT]
 
 
 def by_hand(piece: Piece, strand: int, stop: int, x: Points) -> float:
-    """From port to port, out of the frame's spans."""
+    """From port to port, and at least as long as an S of two quarter circles' chord."""
     frame = frame_of(piece)
     spans = frame.spans
     (row,) = [i for i in range(len(spans)) if (spans.strand[i], spans.stop[i]) == (strand, stop)]
     a, b = spans.a.at(x)[row], spans.b.at(x)[row]
-    return float(((a - b) ** 2).sum() ** 0.5)
+    aside = abs(float(a[0] - b[0]))
+    return max(float(np.linalg.norm(a - b)), float(np.sqrt(2.0)) * aside)
 
 
 @pytest.mark.parametrize("name", NAMES)

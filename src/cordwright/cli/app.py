@@ -10,6 +10,20 @@ from cordwright import __version__
 
 PLAN = click.argument("plan", metavar="PLAN", type=click.Path(path_type=Path))
 JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
+DIAMETER = click.option(
+    "--diameter",
+    "diameters",
+    multiple=True,
+    metavar="CORD=LENGTH",
+    help="Another diameter for one of the plan's cords, as in main=3mm. May be repeated.",
+)
+SIZE = click.option(
+    "--size",
+    "sizes",
+    multiple=True,
+    metavar="NAME=AMOUNT",
+    help="Another value for one of the plan's sizes, as in arm=40cm. May be repeated.",
+)
 UNITS = click.option(
     "--units",
     type=click.Choice(["metric", "inch"]),
@@ -48,20 +62,8 @@ def demo(units: str, save: Path | None) -> None:
 
 @app.command()
 @PLAN
-@click.option(
-    "--diameter",
-    "diameters",
-    multiple=True,
-    metavar="CORD=LENGTH",
-    help="Another diameter for one of the plan's cords, as in main=3mm. May be repeated.",
-)
-@click.option(
-    "--size",
-    "sizes",
-    multiple=True,
-    metavar="NAME=AMOUNT",
-    help="Another value for one of the plan's sizes, as in arm=40cm. May be repeated.",
-)
+@DIAMETER
+@SIZE
 @UNITS
 @JSON
 def cut(
@@ -69,6 +71,27 @@ def cut(
 ) -> None:
     """Show how long to cut every cord, where to fold it, and how large the piece comes out."""
     from cordwright.cli.cut import cut as run
+
+    run(plan, diameters, sizes, units, as_json)
+
+
+@app.command()
+@PLAN
+@DIAMETER
+@SIZE
+@click.option(
+    "--units",
+    type=click.Choice(["metric", "inch"]),
+    default="metric",
+    show_default=True,
+    help="What weights are shown in.",
+)
+@JSON
+def load(
+    plan: Path, diameters: tuple[str, ...], sizes: tuple[str, ...], units: str, as_json: bool
+) -> None:
+    """Show what every strand carries when the piece hangs, and whether its cords are enough."""
+    from cordwright.cli.load import load as run
 
     run(plan, diameters, sizes, units, as_json)
 

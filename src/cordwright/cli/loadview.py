@@ -30,6 +30,8 @@ def show_loads(report: dict[str, Any], system: System) -> None:
     screen = Screen()
     screen.line(report["title"], style="bold")
     screen.line(_sentence(report))
+    for doubt in report["doubts"]:
+        screen.line(f"- {doubt}")
     _weights(screen, report, system)
     if report["weakest"]:
         _working(screen, report)
@@ -47,6 +49,8 @@ def show_loads(report: dict[str, Any], system: System) -> None:
 
 def _sentence(report: dict[str, Any]) -> str:
     weakest = report["weakest"]
+    if report["doubts"]:
+        return "Not known: the tensions below cannot be believed, nor what follows from them."
     if weakest is None:
         return "Nothing hangs on these cords."
     word = report["verdict"]

@@ -12,6 +12,7 @@ cord from knot to knot of one sinnet is counted so, and adding up stands for the
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -31,6 +32,11 @@ Open = Mapping[tuple[int, int], float]
 
 DIGITS = 2
 """Decimals of a counted length in mm: below that it is rounding of the solver's, not cord."""
+
+
+SLANT = math.sqrt(2.0)
+"""Least length of open cord against its way to the side. Cord leaves a knot and comes into the next
+along the knots, not across: the closest S of two quarter circles has a chord at 45 degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +105,10 @@ def lengths(frame: Frame, x: Points) -> Floats:
         x: (n, 3) float, mm, where its nodes are as worked.
     """
     spans = frame.spans
-    way = np.linalg.norm(spans.a.at(x) - spans.b.at(x), axis=1)
+    between = spans.a.at(x) - spans.b.at(x)
+    aside = np.hypot(between[:, 0], between[:, 1])
+    way = np.linalg.norm(between, axis=1)
+    way = np.where(spans.row, way, np.maximum(way, SLANT * aside))
     mounted = ~frame.free[spans.a.top].any(axis=1)
     longer: Floats = np.maximum(way, spans.rest * spans.given)
     return np.where(spans.given & ~mounted, spans.rest, longer)
@@ -141,7 +150,7 @@ def _sideways(piece: Piece, above: Stop, stop: Stop) -> float:
     a, b = piece.knots[above.knot], piece.knots[stop.knot]
     left = strand_side(piece.figures[a.spec], above.place, leaving=True) * diameter(piece, a)
     entered = strand_side(piece.figures[b.spec], stop.place, leaving=False) * diameter(piece, b)
-    return abs(left - entered)
+    return SLANT * abs(left - entered)
 
 
 def _size(piece: Piece, frame: Frame, x: Points) -> tuple[float, float]:

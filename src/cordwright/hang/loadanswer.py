@@ -78,8 +78,12 @@ class LoadReport(_Report):
 
     format: Literal[1] = Field(description="Version of this answer.")
     title: str = Field(description="The plan's title.")
-    verdict: Literal["enough", "not enough", "nothing hangs"] = Field(
-        description="Whether the factor reached is at least the one asked for."
+    verdict: Literal["enough", "not enough", "nothing hangs", "not known"] = Field(
+        description="Whether the factor reached is at least the one asked for; not known where the "
+        "tensions cannot be believed."
+    )
+    doubts: list[str] = Field(
+        description="Why the tensions, and all that follows from them, cannot be believed."
     )
     factor: float | None = Field(description="Factor reached at the weakest place.")
     asked: float = Field(ge=1, description="Factor asked for.")

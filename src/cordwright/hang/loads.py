@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, Literal
 
 from cordwright.hang import loadanswer as answer
@@ -31,13 +32,16 @@ def everything(piece: Piece, told: Hung) -> Load:
     return total(held_load(told.holds), cord_load(piece, wet=conditions(told).wet))
 
 
-def load_report(piece: Piece, tensions: Tensions, told: Hung) -> answer.LoadReport:
+def load_report(
+    piece: Piece, tensions: Tensions, told: Hung, doubts: Sequence[str] = ()
+) -> answer.LoadReport:
     """What a piece's cords carry, with all of the working.
 
     Args:
         piece: the worked piece.
         tensions: N at rest, by strand and segment; see `cordwright.hang.verdict.Tensions`.
         told: what the plan says of hanging, as `cordwright.plan.hung.hung` gives it.
+        doubts: why the tensions cannot be believed: then there is no verdict, and no remedy.
 
     Raises:
         WorkError: a tension that is none of the piece's.
@@ -46,8 +50,10 @@ def load_report(piece: Piece, tensions: Tensions, told: Hung) -> answer.LoadRepo
     found = verdict(
         tensions, piece, conditions(told), bump=told.bump, asked=told.factor, load_g=load.g
     )
-    word: Literal["enough", "not enough", "nothing hangs"] = (
-        "nothing hangs"
+    word: Literal["enough", "not enough", "nothing hangs", "not known"] = (
+        "not known"
+        if doubts
+        else "nothing hangs"
         if found.weakest is None
         else "enough" if found.enough else "not enough"
     )  # fmt: skip
@@ -56,6 +62,7 @@ def load_report(piece: Piece, tensions: Tensions, told: Hung) -> answer.LoadRepo
         format=1,
         title=piece.plan.title,
         verdict=word,
+        doubts=list(doubts),
         factor=found.factor if found.weakest else None,
         asked=told.factor,
         asked_source=asked.source if told.factor == asked.value else "the plan's choice",
@@ -67,15 +74,17 @@ def load_report(piece: Piece, tensions: Tensions, told: Hung) -> answer.LoadRepo
         unweighed=list(load.unknown),
         weakest=_spot(piece, found.weakest) if found.weakest else None,
         strands=[_spot(piece, s) for s in found.spots],
-        remedies=_remedies(found),
+        remedies=[] if doubts else _remedies(found),
         screw=_screw(told, load),
         cautions=list(found.cautions),
     )
 
 
-def load_json(piece: Piece, tensions: Tensions, told: Hung) -> dict[str, Any]:
+def load_json(
+    piece: Piece, tensions: Tensions, told: Hung, doubts: Sequence[str] = ()
+) -> dict[str, Any]:
     """The account as JSON values; `load_schema` describes them."""
-    return load_report(piece, tensions, told).model_dump(mode="json")
+    return load_report(piece, tensions, told, doubts).model_dump(mode="json")
 
 
 def load_schema() -> dict[str, Any]:
