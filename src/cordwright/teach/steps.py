@@ -1,0 +1,416 @@
+"""The lesson: a piece as steps, without words of any language.
+
+Everything is a frozen value made of plain ones, so that `plain` gives what JSON can hold. Words
+come from `cordwright.teach.telling`; booklet, page and filming sheet are made from both.
+
+Places number the strands of the whole line-up at that moment, from 1. In an ordinary lesson they
+count from the left. A left-handed lesson (`Lesson.mirrored`) is its mirror image: the same places
+count from the right, every hand and side is swapped, and figures are to be drawn mirrored. Round
+work counts from its seam, the same way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field
+from typing import Any, Literal
+
+Verb = Literal[
+    "mount", "tie", "hitch", "braid", "gather", "free", "pass", "reorder",
+    "join", "open", "seam", "add", "leave", "fringe", "again",
+]  # fmt: skip
+Side = Literal["left", "right"]
+HandUse = Literal["left", "right", "alternate", "none"]
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in mm, with the exact sum that it is.
+
+    Args:
+        mm: its value in this lesson.
+        fixed_mm: the part of it that depends on nothing.
+        terms: coefficients by symbol, as in `cordwright.units.form.Form`; the symbols' values are
+            in `Lesson.values_mm`.
+    """
+
+    mm: float
+    fixed_mm: float = 0.0
+    terms: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A time in seconds: likely, and the range that it may well lie in."""
+
+    low_s: float
+    likely_s: float
+    high_s: float
+
+    def __add__(self, other: Span) -> Span:
+        return Span(
+            self.low_s + other.low_s, self.likely_s + other.likely_s, self.high_s + other.high_s
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """One kind of cord to have; all of it together.
+
+    Args:
+        name: the plan's name of the cord.
+        fibre, build, colour: as the plan says; empty if it does not.
+        diameter_mm: its diameter.
+        total_mm: all of it that is cut, spare included.
+        weight_g: likely weight of that; None if the fibre's is not known.
+    """
+
+    name: str
+    fibre: str
+    build: str
+    colour: str
+    diameter_mm: float
+    total_mm: float
+    weight_g: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Equal cords to cut; the same numbers as in the cut list.
+
+    Args:
+        id: A, B, C … as in the cut list.
+        count: how many.
+        cord: the plan's name of the cord.
+        length_mm: what each is cut to, spare included.
+        fold: how each is folded.
+        fold_mm: left and right part of one that is folded unevenly (as the reader sees them).
+        spare_mm: spare within the length.
+        already_cut: whether the plan says that it is cut already.
+        part: how the first of them comes into the piece.
+        numbers: the cords' numbers in the piece, from 1, in the order in which they come in.
+    """
+
+    id: str
+    count: int
+    cord: str
+    length_mm: float
+    fold: Literal["middle", "uneven", "none"]
+    fold_mm: tuple[float, float] | None
+    spare_mm: float
+    already_cut: bool
+    part: Literal["mount", "added", "holding", "wrap"]
+    numbers: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Mount:
+    """What the piece begins on; lengths in mm, None where they do not apply."""
+
+    kind: Literal["ring", "rod", "cord", "nothing"]
+    inside_mm: float | None = None
+    thick_mm: float | None = None
+    length_mm: float | None = None
+    cord: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A named size of the plan: ``mm`` for a length, ``count`` for a number."""
+
+    name: str
+    mm: float | None
+    count: float | None
+    about: str
+
+
+@dataclass(frozen=True, slots=True)
+class KnotKind:
+    """A knot that the lesson uses: what a figure is drawn of.
+
+    Args:
+        id: its index in `Lesson.knots`.
+        name: the trade name, as `cordwright.knots.spec.KnotName`.
+        hand: as the reader ties it: mirrored in a left-handed lesson.
+        spec: arguments of the `KnotSpec` it was tightened as (never mirrored: mirror the figure).
+        roles: what the strand at each place does.
+        exits: at which place each leaves.
+        height_mm: how far it reaches down.
+        width_mm: across.
+        cord: the plan's cord it is first tied in.
+        count: how many the piece has.
+        time: seconds for one.
+    """
+
+    id: int
+    name: str
+    hand: Side
+    spec: Mapping[str, Any]
+    roles: tuple[Literal["working", "filler", "holding"], ...]
+    exits: tuple[int, ...]
+    height_mm: float
+    width_mm: float
+    cord: str
+    count: int
+    time: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Tied:
+    """One knot, tied.
+
+    Args:
+        knot: index in `Lesson.knots`.
+        names: strands by the knot's own places.
+        free: free cord of each above the knot.
+        over: the strand of the holding cord that a lark's head is tied on; empty elsewhere.
+    """
+
+    knot: int
+    names: tuple[str, ...]
+    free: tuple[Length, ...]
+    over: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Strands that are worked together, and what is tied on them, from top to bottom.
+
+    Args:
+        places: of its strands in the line-up before the step, in order; a cord laid in has none.
+        names: the same strands.
+        ties: its knots.
+        leaves: its strands in the order in which they leave.
+        lying: strand of the cord that is laid in to hold or to wrap, if one is.
+    """
+
+    places: tuple[int, ...]
+    names: tuple[str, ...]
+    ties: tuple[Tied, ...]
+    leaves: tuple[str, ...]
+    lying: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Groups beside each other."""
+
+    groups: tuple[Group, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A cord that comes into the piece.
+
+    Args:
+        number: of the cord in the piece, from 1.
+        cut: its entry of the cut list.
+        cord: the plan's name of it.
+        names: its strands, in order.
+        places: their places then; none for a cord laid in.
+        tail: what is left above (or before) the work.
+        end: the far tail of a cord laid in; None for others.
+        face: side of its lark's head that shows, if it has one.
+        long: which of its strands has the longer part of the cord, where the fold is uneven.
+        parts_mm: each strand's part of the cord as cut.
+    """
+
+    number: int
+    cut: str
+    cord: str
+    names: tuple[str, ...]
+    places: tuple[int, ...]
+    tail: Length
+    end: Length | None
+    face: Literal["face", "reverse", ""]
+    long: str
+    parts_mm: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """A strand that ends: ``length`` of cord below its last knot."""
+
+    place: int
+    name: str
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """What to look at before going on.
+
+    Args:
+        kind: ``sinnet``: each sinnet of the step measures this; ``left``: strands still have this
+            much cord (spare included); ``depth``: the work now reaches this far below the top.
+        low: the least among the groups or strands.
+        high: the most.
+        role: of ``left``: which strands, by what they did in the step.
+        names: strands that have the least, of ``left``.
+    """
+
+    kind: Literal["sinnet", "left", "depth"]
+    low: Length
+    high: Length
+    role: Literal["working", "filler", "holding", "all"] = "all"
+    names: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A picture that belongs beside a step: of one of `Lesson.knots`."""
+
+    knot: int
+
+
+@dataclass(frozen=True, slots=True)
+class Again:
+    """Steps done over again.
+
+    Args:
+        first, last: numbers of the steps that are repeated.
+        times: how many times more.
+        shifts: for each time, how many places further on than the steps say; 0: the same strands.
+    """
+
+    first: int
+    last: int
+    times: int
+    shifts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do.
+
+    Args:
+        verb: what.
+        number: of the step in the lesson, from 1; steps within an ``again`` have 0.
+        shape: flat or round, when the step begins.
+        strands: how many strands the line-up has then.
+        rows: what is tied; one row for ``tie``, one for every row of ``rows`` and ``hitch``.
+        times: knots in each sinnet (rounds of a braid, turns of a gathering knot).
+        hand: in which hand they are tied, as the reader ties them.
+        workers: places of the working strands within each group, from 1, where the step has any.
+        free: free cord asked for above the first knot (of ``free``: the step itself).
+        gap: free cord asked for between knots of a sinnet.
+        row_gap: the same between rows.
+        open: least and most free cord that the plan leaves open and the shape makes, if any.
+        places: of the strands that ``free``, ``pass`` (those in front), ``leave`` and the like
+            concern.
+        behind: places of the strands behind, of ``pass``.
+        order: new order of each group, from 1, of ``reorder``.
+        side: which way a row of hitches runs, as the reader works it; long side of a slant.
+        slant_deg: how far the holding cord dips below level.
+        trim: how a fringe is trimmed.
+        begun: cords that come in.
+        ended: strands that end.
+        again: what is repeated; then ``inner`` is all of it.
+        inner: the steps of an ``again``, worked out, in order.
+        line_up: names of the strands in order after the step, where it changes them.
+        note: the maker's own words.
+        checks: what to look at afterwards.
+        figures: pictures beside it.
+        time: how long it takes.
+    """
+
+    verb: Verb
+    number: int
+    shape: Literal["flat", "round"]
+    strands: int
+    rows: tuple[Row, ...] = ()
+    times: int = 1
+    hand: HandUse = "none"
+    workers: tuple[int, ...] = ()
+    free: Length | None = None
+    gap: Length | None = None
+    row_gap: Length | None = None
+    open: tuple[Length, Length] | None = None
+    places: tuple[int, ...] = ()
+    behind: tuple[int, ...] = ()
+    order: tuple[int, ...] = ()
+    side: Side | None = None
+    slant_deg: float = 0.0
+    trim: Literal["level", "point", "slant", "as it falls", ""] = ""
+    begun: tuple[Begun, ...] = ()
+    ended: tuple[Ended, ...] = ()
+    again: Again | None = None
+    inner: tuple[Step, ...] = ()
+    line_up: tuple[str, ...] | None = None
+    note: str = ""
+    checks: tuple[Check, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    time: Span = Span(0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the work: names of the plan's sections, outermost first, and its steps."""
+
+    path: tuple[str, ...]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Difficulty:
+    """How hard the piece is: ``level`` 1 (a first piece) to 4, and what makes it so.
+
+    Args:
+        level: 1 to 4.
+        reasons: keys of what counts, as in `cordwright.teach.pace`.
+    """
+
+    level: int
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """A whole lesson.
+
+    Args:
+        title, about: the plan's words.
+        mirrored: whether it is the left-handed edition.
+        values_mm: value of every symbol that lengths use.
+        mount: what the piece begins on.
+        materials: cord to have.
+        tools: keys of what else to have at hand.
+        cuts: what to cut.
+        sizes: the plan's named sizes.
+        knots: the knots that are used.
+        sections: setting up first (its path is empty), then the work; steps of the plan outside
+            any section have an empty path too.
+        finished: from the top to the lowest end, by adding up.
+        width_mm, height_mm: of a flat piece as worked; None in the round.
+        holds: whether the piece hangs on something, and so can carry a load.
+        load: what the plan says it holds, in a word (``pot``, ``bowl``, ``ball``, ``box``).
+        time: cutting, setting up, tying and finishing together.
+        parts: the same by part: ``cutting``, ``tying``, ``finishing``.
+        difficulty: how hard it is.
+    """
+
+    title: str
+    about: str
+    mirrored: bool
+    values_mm: Mapping[str, float]
+    mount: Mount
+    materials: tuple[Material, ...]
+    tools: tuple[str, ...]
+    cuts: tuple[Cut, ...]
+    sizes: tuple[Size, ...]
+    knots: tuple[KnotKind, ...]
+    sections: tuple[Section, ...]
+    finished: Length
+    width_mm: float | None
+    height_mm: float | None
+    holds: bool
+    load: str
+    time: Span
+    parts: Mapping[str, Span]
+    difficulty: Difficulty
+    format: Literal[1] = 1
+
+
+def plain(lesson: Lesson) -> dict[str, Any]:
+    """The lesson as values that JSON can hold."""
+    return asdict(lesson)
