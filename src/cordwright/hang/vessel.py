@@ -68,6 +68,7 @@ class Turned:
         """Signed distance to the surface."""
         r = np.hypot(p[:, 0], p[:, 1])
         out = np.stack([p[:, 0], p[:, 1]], axis=1) / np.maximum(r, 1e-9)[:, None]
+        out[r < 1e-9] = (1.0, 0.0)  # on the axis every way out is as good
         d, n = _to_outline(np.stack([r, p[:, 2]], axis=1), np.array(self.outline))
         return d, np.concatenate([n[:, :1] * out, n[:, 1:]], axis=1)
 
