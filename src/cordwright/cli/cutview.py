@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -66,6 +67,7 @@ def _cords(screen: Screen, plan: Plan, report: dict[str, Any]) -> None:
         Column("length", "right"),
         Column("fold"),
         Column("spare in it", "right"),
+        Column("chance", "right"),
         Column("for"),
     ]
     rows = [
@@ -76,12 +78,25 @@ def _cords(screen: Screen, plan: Plan, report: dict[str, Any]) -> None:
             format_length(cord["length_mm"], report["system"]),
             _fold(cord, report["system"]),
             format_length(cord["spare_mm"], report["system"]),
+            in_hundred(cord["chance"]),
             PARTS[cord["part"]],
         ]
         for cord in report["cords"]
     ]
     used = [i for i, column in enumerate(columns) if column.heading != "for" or _any(rows, i)]
     screen.table([columns[i] for i in used], [[row[i] for i in used] for row in rows])
+
+
+def in_hundred(chance: float) -> str:
+    """A chance for a person, never more than it is.
+
+    >>> in_hundred(0.9501), in_hundred(0.9999), in_hundred(0.004)
+    ('95 in 100', 'over 99 in 100', 'under 1 in 100')
+    """
+    whole = math.floor(100.0 * chance + 1e-3)  # a length for 95 in 100 comes to 94.99999
+    if whole >= 99 and chance > 0.99:
+        return "over 99 in 100"
+    return f"{whole} in 100" if whole else "under 1 in 100"
 
 
 def _any(rows: Sequence[Sequence[str]], column: int) -> bool:
@@ -185,7 +200,16 @@ def _names(names: Sequence[str]) -> str:
 def _spare(screen: Screen, report: dict[str, Any]) -> None:
     parts = report["spare_parts"]
     screen.heading("Why there is spare")
-    for part in dict.fromkeys(parts["knots"].values()):
-        names = ", ".join(name for name, other in parts["knots"].items() if other == part)
+    known = parts["known_from"]
+    for part, source in dict.fromkeys((p, known[name]) for name, p in parts["knots"].items()):
+        names = ", ".join(n for n, p in parts["knots"].items() if (p, known[n]) == (part, source))
         screen.line(f"{names}: {part:.0%} of the cord in knots; {parts['why_knots']}.")
-    screen.line(f"{parts['free']:.0%} of the free cord; {parts['why_free']}.")
+        screen.line(f"{names}: how much they differ is known from {source}.")
+    if parts["risk"] is None:
+        screen.line(f"{parts['free']:.0%} of the free cord; {parts['why_free']}.")
+    else:
+        screen.line(
+            f"Chosen: a risk of {100 * parts['risk']:g} in 100 that a strand is too short, for its "
+            "knots and free cord together."
+        )
+    screen.line("The chance is that of the worse strand of a cord to be long enough.")

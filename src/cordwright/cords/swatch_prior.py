@@ -73,7 +73,7 @@ def published_prior(
 
     >>> prior = published_prior()
     >>> round(prior.middle, 3), round(prior.maker, 3), round(prior.cord, 3)
-    (0.013, 0.13, 0.13)
+    (0.013, 0.129, 0.129)
     """
     logs = [math.log(figure.ratio / ideal_ratio) for figure in published]
     return _divided(fmean(logs), stdev(logs))

@@ -45,6 +45,9 @@ class CordReport(_Report):
     rounding_mm: float = Field(
         description="The rest of its length, mm: rounding up, common lengths, an even fold."
     )
+    chance: float = Field(
+        ge=0, le=1, description="Chance that the worse strand of each of these is long enough."
+    )
     already_cut: bool = Field(description="Whether the plan says that it is already cut.")
     part: Literal["mount", "added", "holding", "wrap"] = Field(
         description="How the first of these cords comes into the piece."
@@ -94,8 +97,20 @@ class SectionReport(_Report):
 class SpareParts(_Report):
     """What spare is added, as parts of the cord it is added for."""
 
-    knots: dict[str, float] = Field(description="Part of the knotted cord, by the cord's name.")
-    free: float = Field(ge=0, description="Part of the free cord.")
+    knots: dict[str, float] = Field(
+        description="Part of the knotted cord, by the cord's name; the mean of its strands where "
+        "the spare is for a risk."
+    )
+    free: float = Field(
+        ge=0, description="Part of the free cord, where the spare is not for a risk."
+    )
+    known_from: dict[str, Literal["published figures", "swatches"]] = Field(
+        description="What the chance of each cord rests on, by the cord's name."
+    )
+    risk: float | None = Field(
+        description="Risk that the maker chose, 0 to 1; null if none was chosen: then cords known "
+        "from swatches are cut at a risk of 0.05, others with a part of their cord."
+    )
     why_knots: str = Field(description="Why knotted cord needs spare.")
     why_free: str = Field(description="Why free cord needs spare.")
 

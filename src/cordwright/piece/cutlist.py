@@ -22,6 +22,8 @@ from cordwright.piece.distinct import few_lengths
 from cordwright.piece.folding import EXACT_MM, Halves, fold_points, measured
 from cordwright.piece.lengths import Lengths, measure
 from cordwright.piece.model import Remark
+from cordwright.piece.risk import DEFAULT_RISK, Known, Needs, chances, spares, unknown
+from cordwright.piece.risk import needs as needs_of
 from cordwright.piece.spare import Policy, Spare, default_policy, spare_of
 
 if TYPE_CHECKING:
@@ -122,6 +124,9 @@ class CutList:
         lengths: the forms that all of it comes from.
         policy: by which spare was added.
         system: what lengths are rounded up in.
+        chances: by cord, the chance, 0 to 1, that its strands are long enough.
+        swatches: the plan's names of cords about which swatches told something.
+        risk: the risk that the maker chose, if any.
         warnings: what the maker should know.
     """
 
@@ -130,6 +135,9 @@ class CutList:
     lengths: Lengths
     policy: Policy
     system: System
+    chances: tuple[float, ...]
+    swatches: frozenset[str]
+    risk: float | None
     warnings: tuple[Remark, ...]
 
     @property
@@ -149,6 +157,8 @@ def cut_list(
     system: System = "metric",
     policy: Policy | None = None,
     extra_cord: float = EXTRA_CORD,
+    known: Known | None = None,
+    risk: float | None = None,
 ) -> CutList:
     """Makes the cut list of a piece.
 
@@ -157,9 +167,18 @@ def cut_list(
         system: what lengths are rounded up in.
         policy: what spare is added; what is known of the piece's cords if None.
         extra_cord: how much more cord few distinct lengths may cost, as a part of all.
+        known: what swatches told of its cords; nothing if None.
+        risk: chance, above 0 and below 0.5, that a strand is too short, in which spare is added
+            instead; None for `DEFAULT_RISK` where swatches told something, and the published
+            spread elsewhere.
+
+    Raises:
+        CordwrightError: the risk is out of range.
     """
     lengths = measure(piece)
-    chosen = policy if policy is not None else default_policy(piece)
+    told = known if known is not None else unknown(piece)
+    doubts = needs_of(piece, lengths, told)
+    chosen = policy if policy is not None else _policy(piece, told, doubts, risk)
     needs = [_needs(piece, lengths, cord, chosen) for cord in piece.cords]
     lengths_mm = _lengths(piece, needs, system, extra_cord)
     folds = _folds(piece, needs, lengths_mm, system)
@@ -168,8 +187,36 @@ def cut_list(
         for need, mm in zip(needs, lengths_mm, strict=True)
     )
     return CutList(
-        _entries(piece, cords), cords, lengths, chosen, system, tuple(_short_spare(piece, cords))
+        _entries(piece, cords),
+        cords,
+        lengths,
+        chosen,
+        system,
+        _chances(piece, cords, doubts),
+        frozenset(name for name in piece.plan.cords if told.has(name)),
+        risk,
+        tuple(_short_spare(piece, cords)),
     )
+
+
+def _policy(piece: Piece, known: Known, doubts: Needs, risk: float | None) -> Policy:
+    """The default spare, but for a risk where one was chosen or swatches told something."""
+    policy = default_policy(piece)
+    by_risk = [
+        s.id for s in piece.strands if risk is not None or known.has(piece.cords[s.cord].cord)
+    ]
+    strands = spares(by_risk, doubts, DEFAULT_RISK if risk is None else risk)
+    return policy._replace(strands=strands)
+
+
+def _chances(piece: Piece, cords: Sequence[CutCord], doubts: Needs) -> tuple[float, ...]:
+    """By cord, the chance of its worse strand."""
+    lengths = [0.0] * len(piece.strands)
+    for cut in cords:
+        for strand, mm in zip(piece.cords[cut.cord].strands, cut.parts_mm, strict=True):
+            lengths[strand] = mm
+    found = chances(doubts, lengths)
+    return tuple(min(found[s] for s in piece.cords[cut.cord].strands) for cut in cords)
 
 
 def _needs(piece: Piece, lengths: Lengths, cord: PieceCord, policy: Policy) -> CutCord:

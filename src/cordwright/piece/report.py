@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from cordwright.piece import answer
-from cordwright.piece.lengths import Use
+from cordwright.piece.lengths import KNOTTED, Use
 from cordwright.piece.spare import WHY_FREE, WHY_KNOTS
 from cordwright.piece.weight import weight
 
@@ -63,13 +63,31 @@ def _report(piece: Piece, cuts: CutList, size: Size) -> answer.CutReport:
         ],
         values_mm=dict(piece.values),
         spare_parts=answer.SpareParts(
-            knots=dict(cuts.policy.knots),
+            knots=_knot_parts(piece, cuts),
             free=cuts.policy.free,
+            known_from={
+                name: "swatches" if name in cuts.swatches else "published figures"
+                for name in piece.plan.cords
+            },
+            risk=cuts.risk,
             why_knots=WHY_KNOTS,
             why_free=WHY_FREE,
         ),
         warnings=[_warning(w) for w in (*piece.warnings, *cuts.warnings)],
     )
+
+
+def _knot_parts(piece: Piece, cuts: CutList) -> dict[str, float]:
+    """Spare for knots as a part of the knotted cord, by the plan's name of the cord."""
+    parts = dict(cuts.policy.knots)
+    for name in piece.plan.cords:
+        strands = [s.id for s in piece.strands if piece.cords[s.cord].cord == name]
+        spare = [cuts.policy.strands[s].knots for s in strands if s in cuts.policy.strands]
+        uses = (cuts.lengths.strands[s] for s in strands)
+        knotted = sum(piece.mm(u[use]) for u in uses for use in KNOTTED if use in u)
+        if spare and knotted:
+            parts[name] = sum(spare) / knotted
+    return parts
 
 
 def _names(piece: Piece) -> list[str]:
@@ -107,6 +125,7 @@ def _entry(piece: Piece, cuts: CutList, entry: CutEntry) -> answer.CordReport:
         spare_knots_mm=share * sum(s.knots for s in neediest.spare),
         spare_free_mm=share * sum(s.free for s in neediest.spare),
         rounding_mm=entry.rounding_mm,
+        chance=min(cuts.chances[c] for c in entry.cords),
         already_cut=entry.given,
         part=piece.cords[entry.cords[0]].part,
         numbers=[c + 1 for c in entry.cords],
