@@ -17,7 +17,7 @@ from typing import Any, Literal
 
 Verb = Literal[
     "mount", "tie", "hitch", "braid", "gather", "free", "pass", "reorder",
-    "join", "open", "seam", "add", "leave", "fringe", "again",
+    "join", "open", "seam", "add", "leave", "fringe", "tail", "again",
 ]  # fmt: skip
 Side = Literal["left", "right"]
 HandUse = Literal["left", "right", "alternate", "none"]
@@ -241,15 +241,18 @@ class Check:
     """What to look at before going on.
 
     Args:
-        kind: ``sinnet``: each sinnet of the step measures this; ``left``: strands still have this
-            much cord (spare included); ``depth``: the work now reaches this far below the top.
+        kind: ``sinnet``: each sinnet of the step measures this from its first knot's upper edge to
+            its last one's lower edge; ``rows``: all its rows together do; ``wrap``: the gathering
+            knot is so high; ``left``: strands still have this much cord, spare included (its exact
+            sum holds as long as they are cut to the same length); ``depth``: the lowest knot now
+            reaches this far below the top, by adding up.
         low: the least among the groups or strands.
         high: the most.
         role: of ``left``: which strands, by what they did in the step.
         names: strands that have the least, of ``left``.
     """
 
-    kind: Literal["sinnet", "left", "depth"]
+    kind: Literal["sinnet", "rows", "wrap", "left", "depth"]
     low: Length
     high: Length
     role: Literal["working", "filler", "holding", "all"] = "all"

@@ -1,0 +1,92 @@
+"""What a maker can hold a rule against before going on; all of it computed from the piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, Literal
+
+from cordwright.knots.spec import Role
+from cordwright.teach.steps import Check, Length
+from cordwright.units.form import Form
+
+if TYPE_CHECKING:
+    from cordwright.piece.model import Knot
+    from cordwright.teach.context import Context
+    from cordwright.teach.steps import Step
+    from cordwright.teach.trace import Done
+
+LEAST_KNOTS = 3
+"""Knots on a strand within one step from which on its rest is worth measuring."""
+
+
+def checks_of(at: Context, done: Done, step: Step) -> tuple[Check, ...]:
+    """What to check after a step."""
+    knots = [at.piece.knots[k] for k in done.knots]
+    found: list[Check] = []
+    if step.verb == "gather":
+        found.append(_range(at, "wrap", (k.height for k in knots)))
+    elif step.verb in ("tie", "braid") and len(step.rows) > 1:
+        found.append(_range(at, "rows", [_reach(at, knots)]))
+    elif step.verb in ("tie", "braid") and step.times > 1:
+        found.append(_range(at, "sinnet", _sinnets(at, knots)))
+    if step.verb in ("tie", "braid", "hitch"):
+        found += _left(at, knots)
+    return tuple(found)
+
+
+def depth_of(at: Context, done: Done) -> Check | None:
+    """How deep the work now is."""
+    if not done.depths or not len(done.knots):
+        return None
+    return _range(at, "depth", [max(done.depths, key=at.piece.mm)])
+
+
+def _range(
+    at: Context, kind: Literal["sinnet", "rows", "wrap", "depth"], forms: Iterable[Form]
+) -> Check:
+    known = sorted(forms, key=at.piece.mm)
+    return Check(kind, at.length(known[0]), at.length(known[-1]))
+
+
+def _sinnets(at: Context, knots: list[Knot]) -> Iterator[Form]:
+    columns: dict[int, list[Knot]] = {}
+    for knot in knots:
+        columns.setdefault(knot.column, []).append(knot)
+    for column in columns.values():
+        yield _reach(at, column)
+
+
+def _reach(at: Context, knots: list[Knot]) -> Form:
+    """From the highest upper edge to the lowest lower edge."""
+    top = min((k.top for k in knots), key=at.piece.mm)
+    return max((k.top + k.height for k in knots), key=at.piece.mm) - top
+
+
+def _left(at: Context, knots: list[Knot]) -> Iterator[Check]:
+    """What the strands that work, and those that hold, have left."""
+    last: dict[Role, dict[int, int]] = {Role.WORKING: {}, Role.HOLDING: {}}
+    tied: dict[tuple[Role, int], int] = {}
+    for knot in knots:
+        roles = at.piece.figures[knot.spec].roles
+        for strand, role in zip(knot.strands, roles, strict=True):
+            if role in last and at.piece.strands[strand].end.kind != "laid in":
+                last[role][strand] = knot.id
+                tied[role, strand] = tied.get((role, strand), 0) + 1
+    for role, strands in last.items():
+        many = {s: k for s, k in strands.items() if tied[role, s] >= LEAST_KNOTS}
+        if many:
+            yield _rest(at, "working" if role is Role.WORKING else "holding", many)
+
+
+def _rest(at: Context, role: Literal["working", "holding"], strands: dict[int, int]) -> Check:
+    rests = sorted(((_left_of(at, s, k), s) for s, k in strands.items()), key=lambda r: r[0].mm)
+    return Check("left", rests[0][0], rests[-1][0], role, (at.name(rests[0][1]),))
+
+
+def _left_of(at: Context, strand: int, knot: int) -> Length:
+    """What is left of a strand's part of its cord below a knot."""
+    s = at.piece.strands[strand]
+    used = s.start
+    for stop in s.course[: at.stop(strand, knot) + 1]:
+        used = used + stop.free + stop.take_up
+    return at.length(Form(at.part_mm(s)) - used)
