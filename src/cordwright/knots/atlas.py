@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cordwright.knots.canonical import as_asked, canonical, key
+from cordwright.knots.cell import Cell, cell_of
 from cordwright.knots.spec import KnotFigures, KnotName, KnotSpec
 from cordwright.knots.store import FORMAT, figures_of, record, write_arrays, write_json
 
@@ -75,6 +76,14 @@ class Atlas:
         if spec.face == "reverse":
             seen[1] = -1.0
         return [x.astype(np.float64) * seen for x in self._curves(canonical(spec), name)]
+
+    def cell(self, spec: KnotSpec) -> Cell:
+        """What each curve of a knot is, and how they repeat.
+
+        Raises:
+            KnotError: if the knot cannot be tied as specified.
+        """
+        return cell_of(self._entry(canonical(spec)), spec)
 
     def _curves(self, spec: KnotSpec, name: str) -> list[NDArray[np.float32]]:
         """Curves as they are stored; tightened again if only the figures were kept."""
