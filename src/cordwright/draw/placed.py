@@ -123,7 +123,7 @@ def placed(
     """
     knots = on_the_ring(piece, _instances(piece, frame, x, source))
     knots = with_bundles_in_order(piece, knots)
-    points = WayPoints(_inner(frame, x), _begins(frame, x), _passing(piece))
+    points = WayPoints(_inner(frame, x), _begins(frame, x), passing(piece))
     cords = free_cords(piece, knots, points)
     base = x[vessel_node] if held is not None else None
     return Placed(piece, knots, cords, points, held, base)
@@ -206,7 +206,7 @@ def _begins(frame: Frame, x: Points) -> dict[int, Points]:
     return {int(spans.strand[i]): upper[i] for i in rows}
 
 
-def _passing(piece: Piece) -> dict[tuple[int, int], int]:
+def passing(piece: Piece) -> dict[tuple[int, int], int]:
     """Which free lengths pass in front of others (+1) or behind them (-1)."""
     found: dict[tuple[int, int], int] = {}
     for each in piece.passes:

@@ -1,0 +1,212 @@
+"""The chart's signs: each knot's own crossing picture, strongly simplified.
+
+Every strand of the tight knot is drawn with as few straight lines as still cross each other as
+often, and the same way round, as the knot itself does. Nothing else is drawn, so a sign can be read
+as the knot, and knots that look alike have signs that look alike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from cordwright.draw.piece_layers import painted
+from cordwright.draw.placed_cell import Cell, Way, evenly
+from cordwright.knots.spec import KnotName
+
+if TYPE_CHECKING:
+    from cordwright.draw.placed_cell import Points
+
+COARSEST = (2.0, 1.5, 1.1, 0.8, 0.6, 0.45, 0.3, 0.2, 0.1)
+"""How far, in d, a simplified strand may stray from its way; the first that keeps all crossings."""
+
+DOWN = 0.38
+"""Lanes of the chart for each d downwards."""
+
+HITCH = 0.5
+"""Lanes for each d to the right, in hitches: they stand two diameters apart, a lane each."""
+
+TURNS = 3
+"""Turns of a wrap that its sign shows at most."""
+
+BREAK = 0.26
+"""How wide the space is that a strand in front makes in one behind it, lanes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One stretch of a sign.
+
+    Args:
+        place: of its strand in the knot.
+        points: (n, 2) float, lanes: to the right of the knot's middle, and down from its top.
+    """
+
+    place: int
+    points: Points
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """A knot's sign.
+
+    Args:
+        lines: in the order in which they are painted.
+        height: lanes.
+    """
+
+    lines: tuple[Line, ...]
+    height: float
+
+
+def sign(cell: Cell) -> Sign:
+    """The sign of a knot."""
+    if cell.spec.name is KnotName.OVERHAND:
+        return _bundled(cell)
+    cell = _shown(cell)
+    ways = cell.ways[: cell.spec.strands]
+    across = _across(cell)
+    plain = simplified([w.points[:, [0, 2, 1]] for w in ways])
+    scaled = [p * [across, -DOWN, 1.0] for p in plain]
+    scaled = [_to_lanes(p, w, cell) for p, w in zip(scaled, ways, strict=True)]
+    fine = [evenly(p * [1.0, 1.0, 0.05], 0.04) for p in scaled]
+    lines = [
+        Line(ways[s.cord].place, thinned(fine[s.cord][s.first : s.last + 1, :2]))
+        for s in painted(fine, [BREAK] * len(fine))
+    ]
+    return Sign(tuple(lines), cell.height * DOWN)
+
+
+def _bundled(cell: Cell) -> Sign:
+    """Strands knotted together as one line through the knot, and their ends to either side."""
+    n, high = cell.spec.strands, cell.height * DOWN
+    middle = np.mean([evenly_many(w.points) for w in cell.ways], axis=0)
+    plain = simplified([middle[:, [0, 2, 1]]])[0]
+    reach = float(np.abs(plain[:, 0]).max()) or 1.0
+    inner = plain * [min(0.35 * n + 0.4, 1.6) / reach, -0.7 * DOWN, 1.0] + [0.0, 0.15 * high, 0.0]
+    fine = evenly(inner * [1.0, 1.0, 0.05], 0.04)
+    lines = [Line(0, thinned(fine[s.first : s.last + 1, :2])) for s in painted([fine], [BREAK])]
+    for i in range(n):
+        lane = i - 0.5 * (n - 1)
+        lines.append(Line(i, np.array([[lane, 0.0], inner[0, :2]])))
+        lines.append(Line(i, np.array([inner[-1, :2], [lane, high]])))
+    return Sign(tuple(lines), high)
+
+
+def evenly_many(points: Points, count: int = 200) -> Points:
+    """(count, 3) float: the way with so many points."""
+    at = np.linspace(0.0, len(points) - 1.0, count)
+    return np.stack([np.interp(at, np.arange(len(points)), p) for p in points.T], axis=1)
+
+
+def _shown(cell: Cell) -> Cell:
+    """The cell; of a wrap no more than a few turns."""
+    spec = cell.spec
+    if spec.name is not KnotName.GATHERING or spec.turns <= TURNS:
+        return cell
+    share = TURNS / spec.turns
+    ways = []
+    for w in cell.ways:
+        cut = w.points[w.points[:, 2] >= -share * cell.height - 0.6]
+        if w.place == 0:
+            cut = w.points[: max(2, round(share * len(w.points)))]
+        ways.append(Way(w.place, cut))
+    return Cell(spec, share * cell.height, cell.twist, tuple(ways))
+
+
+def _across(cell: Cell) -> float:
+    """Lanes for each d to the right: strands come in a lane apart."""
+    spec = cell.spec
+    if spec.name is KnotName.DOUBLE_HALF_HITCH:
+        return HITCH
+    if spec.name is KnotName.LARKS_HEAD:
+        return HITCH
+    seats = [float(w.points[0, 0]) for w in cell.ways if not _wraps(cell, w)]
+    wide = max(seats) - min(seats)
+    if wide < 0.5:
+        return 0.6
+    return max(0.25, (len(seats) - 1) / wide)
+
+
+def _wraps(cell: Cell, way: Way) -> bool:
+    return cell.spec.name is KnotName.GATHERING and way.place == 0
+
+
+def _to_lanes(points: Points, way: Way, cell: Cell) -> Points:
+    """Fillers of bundles run down their lanes, in order, and the wrap goes round all of them."""
+    spec = cell.spec
+    if spec.name is not KnotName.GATHERING:
+        return points
+    if way.place:
+        lane = way.place - 1 - 0.5 * (spec.strands - 2)
+        # Side by side, and half of each turn of the wrap in front of all of them.
+        return points * [0.0, 1.0, 0.0] + [lane, 0.0, 0.0]
+    reach = float(np.abs(points[:, 0]).max()) or 1.0
+    return points * [(0.5 * (spec.strands - 2) + 0.4) / reach, 1.0, 1.0]
+
+
+def simplified(cords: Sequence[Points]) -> list[Points]:
+    """Strands with as few corners as keep every crossing.
+
+    Args:
+        cords: (n, 3) float each, d: right, up and away from the viewer.
+    """
+    wanted = crossings(cords)
+    for tolerance in COARSEST:
+        found = [thinned(c, tolerance) for c in cords]
+        if crossings(found) == wanted:
+            return found
+    return list(cords)
+
+
+def crossings(cords: Sequence[Points]) -> dict[tuple[int, int], int]:
+    """How often each strand passes in front of each other one, by (front, behind)."""
+    counts: dict[tuple[int, int], int] = {}
+    a = np.concatenate([c[:-1] for c in cords])
+    b = np.concatenate([c[1:] for c in cords])
+    of = np.repeat(np.arange(len(cords)), [len(c) - 1 for c in cords])
+    number = np.concatenate([np.arange(len(c) - 1) for c in cords])
+    i, j = np.triu_indices(len(a), 1)
+    keep = (of[i] != of[j]) | (number[j] - number[i] > 1)
+    i, j = i[keep], j[keep]
+    r, s = (b - a)[i], (b - a)[j]
+    gap = a[j] - a[i]
+    cross = r[:, 0] * s[:, 1] - r[:, 1] * s[:, 0]
+    safe = np.where(np.abs(cross) > 1e-12, cross, 1.0)
+    t = (gap[:, 0] * s[:, 1] - gap[:, 1] * s[:, 0]) / safe
+    u = (gap[:, 0] * r[:, 1] - gap[:, 1] * r[:, 0]) / safe
+    hit = (np.abs(cross) > 1e-12) & (t >= 0) & (t < 1) & (u >= 0) & (u < 1)
+    i, j, t, u = i[hit], j[hit], t[hit], u[hit]
+    deeper = (a[i, 2] + t * (b - a)[i, 2]) > (a[j, 2] + u * (b - a)[j, 2])
+    for p, q, first_behind in zip(of[i].tolist(), of[j].tolist(), deeper.tolist(), strict=True):
+        key = (q, p) if first_behind else (p, q)
+        counts[key] = counts.get(key, 0) + 1
+    return counts
+
+
+def thinned(points: Points, tolerance: float = 0.01) -> Points:
+    """The way with only the corners that it needs, in the plane (Douglas and Peucker 1973)."""
+    keep = np.zeros(len(points), dtype=bool)
+    keep[[0, -1]] = True
+    open_ = [(0, len(points) - 1)]
+    while open_:
+        a, b = open_.pop()
+        if b - a < 2:
+            continue
+        chord = points[b, :2] - points[a, :2]
+        size = float(np.hypot(chord[0], chord[1]))
+        off = points[a + 1 : b, :2] - points[a, :2]
+        away = np.hypot(off[:, 0], off[:, 1])
+        if size > 1e-9:
+            share = np.clip(off @ chord / size**2, 0.0, 1.0)
+            rest = off - share[:, None] * chord
+            away = np.hypot(rest[:, 0], rest[:, 1])
+        worst = int(away.argmax())
+        if away[worst] > tolerance:
+            middle = a + 1 + worst
+            keep[middle] = True
+            open_ += [(a, middle), (middle, b)]
+    return points[keep]
