@@ -180,26 +180,32 @@ def _lay_strand(out: Layout, strand: Strand) -> None:
             out.below[(a.knot, b.knot)] = None
         if out.row[-1] or _one_sinnet(piece.knots[a.knot], piece.knots[b.knot], free):
             out.stiff[(a.knot, b.knot)] = None
-    if stops:
-        _begin(out, strand, cord, *stops[0])
+    spanned = {i for i, _ in stops[1:]}
+    if stops and _begin(out, strand, *stops[0]):
+        spanned.add(stops[0][0])
+    if strand.course:
+        # Tails weigh on the knots that they come from.
+        _hang_weight(out, [out.tops[strand.course[0].knot]], cord, piece.mm(strand.start))
         tail = piece.mm(strand.end.length)
-        _hang_weight(out, [out.bottoms[stops[-1][1].knot]], cord, tail)
-    for _, s in stops:
+        _hang_weight(out, [out.bottoms[strand.course[-1].knot]], cord, tail)
+    for i, s in enumerate(strand.course):
+        # What pulls on nothing, such as a wrap, has its weight all the same.
+        loose = 0.0 if i in spanned else piece.mm(s.free)
         ends = [out.tops[s.knot], out.bottoms[s.knot]]
-        _hang_weight(out, ends, cord, piece.mm(s.take_up))
+        _hang_weight(out, ends, cord, piece.mm(s.take_up) + loose)
 
 
 def _one_sinnet(a: Knot, b: Knot, free: float) -> bool:
     return free < 1e-6 and set(a.strands) == set(b.strands)
 
 
-def _begin(out: Layout, strand: Strand, cord: str, index: int, first: Stop) -> None:
-    """Strands that begin at the top without a knot hang from there."""
+def _begin(out: Layout, strand: Strand, index: int, first: Stop) -> bool:
+    """Strands that begin at the top without a knot hang from there; whether this one does."""
     piece = out.piece
     knot = piece.knots[first.knot]
     part = piece.cords[strand.cord].part
     if knot.spec.name is KnotName.LARKS_HEAD or part != "mount":
-        return
+        return False
     row = _port(out, first, leaving=False)
     x, y, _ = out.nodes[row[0]]
     # It is held at its height and finds its own place to the side.
@@ -208,7 +214,7 @@ def _begin(out: Layout, strand: Strand, cord: str, index: int, first: Stop) -> N
     out.upper.append((anchor, anchor, 0.0, 0.0, (0.0, 0.0, 0.0)))
     out.lower.append(row)
     _span(out, piece.mm(first.free), True, strand, index)
-    _hang_weight(out, [anchor], cord, piece.mm(strand.start))
+    return True
 
 
 def _lies_in(piece: Piece, stop: Stop) -> bool:

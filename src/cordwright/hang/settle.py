@@ -86,18 +86,18 @@ def _stage(
     frame: Frame, pull: Pull, contacts: Contacts, x: Points, enough: float
 ) -> tuple[Points, float, int]:
     """Steps at one stiffness; gives the position, the force left (N) and the steps taken."""
-    damping, force = 1e-4 * pull.stiffness, np.inf
-    for step in range(MOST_STEPS):
+    damping, step = 1e-4 * pull.stiffness, 0
+    while True:
         touching = contacts(frame, x)
         terms = expand(frame, x, pull, touching)
         force = float(np.abs(terms.gradient).max())
-        if force < enough:
+        if force < enough or step == MOST_STEPS:
             return x, force, step
         found = _lower(frame, x, pull, touching, terms, damping)
         if found is None:
-            break
+            return x, force, step
         x, damping = found
-    return x, force, MOST_STEPS
+        step += 1
 
 
 SHARES = (1.0, 0.5, 0.2, 0.05)
