@@ -131,6 +131,7 @@ def test_the_page_has_every_example() -> None:
 
 @pytest.mark.parametrize(("name", "before", "after", "change"), ROWS)
 def test_the_page_says_what_is_computed(name: str, before: str, after: str, change: str) -> None:
+    """tools/examples_page.py writes it anew."""
     piece = piece_of(name)
     added = cut_list(piece).used_mm
     found = cut_list(counted(as_worked(piece))).used_mm

@@ -152,6 +152,6 @@ class Box:
         inner = np.minimum(over.max(axis=1), 0.0)
         axis = np.eye(3)[over.argmax(axis=1)] * np.where(q >= 0, 1.0, -1.0)
         normal = np.where(
-            (far > 0)[:, None], np.sign(q) * outside / np.maximum(far, 1e-12)[:, None], axis
+            (far > 1e-9)[:, None], np.sign(q) * outside / np.maximum(far, 1e-12)[:, None], axis
         )
         return far + inner, normal
