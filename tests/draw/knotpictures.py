@@ -9,7 +9,6 @@ from xml.etree import ElementTree as ET  # our own pictures, nothing from outsid
 
 import numpy as np
 
-from cordwright.draw.ink import FLAX, INKS, RIGID
 from cordwright.knots.spec import KnotName, KnotSpec
 
 if TYPE_CHECKING:
@@ -49,7 +48,6 @@ HANDED = (
     KnotSpec(K.DOUBLE_HALF_HITCH, 2, slant_deg=30.0),
     KnotSpec(K.OVERHAND, 2),
 )
-EDGES = {i.edge for i in (*INKS, FLAX, RIGID)}
 
 
 @dataclass(frozen=True)
@@ -92,7 +90,8 @@ def numbers(text: str) -> list[float]:
 
 def drawn_runs(figure: Figure) -> list[Stroke]:
     """The outline of each run, in painting order."""
-    return [s for s in strokes(figure.svg) if s.colour in EDGES and s.width > 1.5]
+    edges = {ink.edge for ink in figure.inks}
+    return [s for s in strokes(figure.svg) if s.colour in edges and s.width > 1.5]
 
 
 def crossings_in_space(tubes: Sequence[Tube]) -> list[tuple[int, float, int, float, Floats]]:
