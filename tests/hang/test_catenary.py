@@ -14,7 +14,7 @@ from scipy.optimize import brentq
 
 from cordwright.hang import forces
 from cordwright.hang.settle import BALANCED, Settled
-from tests.hang.nets import at_rest, net
+from tests.hang.links import at_rest, net
 
 LENGTH, SPAN, WEIGHT = 100_000.0, 80_000.0, 50.0  # mm, mm, N in all: cord barely stretches
 

@@ -9,7 +9,7 @@ from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
 from cordwright.hang.worked import worked
 from tests.hang.conftest import planter
-from tests.hang.nets import net
+from tests.hang.links import net
 
 PIECE = planter()[0]
 FRAME = frame_of(PIECE)

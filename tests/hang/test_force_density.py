@@ -17,7 +17,7 @@ import pytest
 
 from cordwright.hang import forces
 from cordwright.hang.forces import STIFF
-from tests.hang.nets import at_rest, net
+from tests.hang.links import at_rest, net
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Frame, Points

@@ -15,7 +15,7 @@ from cordwright.hang.touching import abreast, against, joined, none, plain, stac
 from cordwright.hang.worked import worked
 from tests.examples.conftest import piece_of
 from tests.hang.conftest import planter
-from tests.hang.nets import bars_of, net
+from tests.hang.links import bars_of, net
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Frame, Points

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cordwright.hang.frame import Ports, ports
-from tests.hang.nets import net
+from tests.hang.links import net
 
 coordinate = st.floats(-100.0, 100.0)
 vector = st.tuples(coordinate, coordinate, coordinate)

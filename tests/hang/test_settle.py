@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from cordwright.hang import forces, settle
 from cordwright.hang.settle import BALANCED, STAGES
 from cordwright.hang.touching import none
-from tests.hang.nets import at_rest, bars_of, net
+from tests.hang.links import at_rest, bars_of, net
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Frame

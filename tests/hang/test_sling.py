@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from cordwright.hang import forces
-from tests.hang.nets import at_rest, net
+from tests.hang.links import at_rest, net
 
 FACTORS = {80: 1.015, 70: 1.064, 60: 1.155, 55: 1.221, 50: 1.305, 45: 1.414, 40: 1.555,
            35: 1.742, 30: 2.0}  # fmt: skip
