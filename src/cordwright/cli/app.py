@@ -134,3 +134,48 @@ def knots(
         regenerate_atlas()
     else:
         show_knots(Asked(name, fillers, strands, turns, hand), as_json)
+
+
+@app.command()
+@PLAN
+@click.option(
+    "--what",
+    default="piece,chart,scene",
+    show_default=True,
+    metavar="LIST",
+    help="What to draw, separated by commas: piece, chart, scene, strand=3L.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("drawings"),
+    show_default=True,
+    metavar="DIR",
+    help="Folder for everything that is drawn.",
+)
+@click.option("--png", is_flag=True, help="Write pictures as PNG too.")
+@click.option(
+    "--detail",
+    type=click.Choice(["low", "high"]),
+    default="high",
+    show_default=True,
+    help="How fine the scene is.",
+)
+@DIAMETER
+@SIZE
+@UNITS
+def draw(
+    plan: Path,
+    what: str,
+    out: Path,
+    png: bool,
+    detail: str,
+    diameters: tuple[str, ...],
+    sizes: tuple[str, ...],
+    units: str,
+) -> None:
+    """Draw the whole piece, the chart to work from, one strand's way, and a 3-D scene."""
+    from cordwright.cli.draw import Asked
+    from cordwright.cli.draw import draw as run
+
+    run(plan, out, Asked(what, png, detail, units), diameters, sizes)

@@ -11,13 +11,21 @@ from cordwright.cli.describe import describe
 from cordwright.cli.progress import progress_bar
 
 if TYPE_CHECKING:
+    from cordwright.knots.atlas import Atlas
     from cordwright.knots.spec import KnotFigures
     from cordwright.piece.figures import FiguresSource
 
 
 @contextmanager
 def figures_source() -> Iterator[FiguresSource]:
-    """The atlas of tight knots; what it has to tighten is shown with a progress bar."""
+    """Figures of tight knots; those that have to be tightened are shown with a progress bar."""
+    with atlas() as source:
+        yield source
+
+
+@contextmanager
+def atlas() -> Iterator[Atlas]:
+    """The atlas itself, for what needs the knots' curves too."""
     from cordwright.knots.atlas import Atlas
 
     with progress_bar() as report:

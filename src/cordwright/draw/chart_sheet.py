@@ -135,7 +135,8 @@ def _svg(page: tuple[float, float], title: str, css: str, body: str) -> str:
         f".n{{stroke:{SOFT};stroke-width:.2}}.h{{stroke:{PAPER}}}"
         f".b{{stroke:{TEXT};stroke-width:.3}}.g{{stroke:{SOFT};stroke-width:.25;"
         "stroke-dasharray:1.2 .8}"
-        f"text{{font-family:'{FAMILY}',sans-serif;fill:{TEXT}}}{css}</style>"
+        f"text{{font-family:'{FAMILY}',sans-serif;fill:{TEXT};paint-order:stroke;"
+        f"stroke:{PAPER};stroke-width:.7;stroke-linejoin:round}}{css}</style>"
         f'<rect width="100%" height="100%" fill="{PAPER}"/>{body}</svg>'
     )
 

@@ -1,0 +1,160 @@
+"""``cordwright draw``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+from cordwright.cli import atlas_access, options
+from cordwright.cli.show import Screen
+from cordwright.errors import CordwrightError, Place
+
+if TYPE_CHECKING:
+    from cordwright.draw.piece_sheet import Sheet
+    from cordwright.draw.placed import Placed
+    from cordwright.draw.scene import Detail
+    from cordwright.knots.atlas import Atlas
+    from cordwright.piece.model import Piece
+    from cordwright.units.length import System
+
+KINDS = ("piece", "chart", "scene")
+"""What is drawn unless something else is asked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What to draw, and how.
+
+    Args:
+        what: ``piece``, ``chart``, ``scene`` and ``strand=NAME``, separated by commas.
+        png: whether pictures are written as PNG beside SVG.
+        detail: of the scene, ``low`` or ``high``.
+        units: ``metric`` or ``inch``.
+    """
+
+    what: str
+    png: bool
+    detail: str
+    units: str
+
+    def parts(self) -> list[tuple[str, str]]:
+        """Each thing to draw: its kind, and the strand's name or nothing.
+
+        Raises:
+            CordwrightError: something that cannot be drawn.
+        """
+        found: list[tuple[str, str]] = []
+        for word in self.what.split(","):
+            kind, _, name = (part.strip() for part in word.partition("="))
+            if kind in KINDS and not name and "=" not in word:
+                found.append((kind, ""))
+            elif kind == "strand" and name:
+                found.append((kind, name))
+            else:
+                raise CordwrightError(
+                    f"'{word.strip()}' is nothing that can be drawn.",
+                    remedy="ask for piece, chart, scene or strand=3L, separated by commas",
+                    place=Place(f"--what {self.what}"),
+                )
+        return list(dict.fromkeys(found))
+
+
+def draw(
+    path: Path, folder: Path, asked: Asked, diameters: Sequence[str], sizes: Sequence[str]
+) -> None:
+    """Draw a piece and write everything into one folder.
+
+    Args:
+        path: the plan file.
+        folder: is made if it is not there; files in it that have the same names are replaced.
+        asked: what to draw.
+        diameters: other cord diameters, as in ``main=3mm``.
+        sizes: other sizes, as in ``arm=40cm``.
+
+    Raises:
+        CordwrightError: the plan cannot be read or worked, an option is wrong, or a file cannot
+            be written.
+    """
+    parts = asked.parts()
+    other_diameters, other_sizes = options.diameters(diameters), options.sizes(sizes)
+
+    from cordwright.draw.placed_shape import as_it_looks
+    from cordwright.draw.strand_way import strands_named
+    from cordwright.piece.work import work
+    from cordwright.plan.read import read_plan
+
+    plan = read_plan(path)
+    screen = Screen()
+    with atlas_access.atlas() as source:
+        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
+        for kind, name in parts:
+            if kind == "strand":
+                strands_named(piece, name)  # a wrong name is told before anything is drawn
+        chart_of = _Chart(piece, source)
+        hung = as_it_looks(piece, source) if any(k != "chart" for k, _ in parts) else None
+        for kind, name in parts:
+            for end, data in _drawn(kind, name, hung, chart_of, asked):
+                target = folder / f"{path.stem}-{kind}{_suffix(name)}.{end}"
+                _write(target, data)
+                screen.line(f"Wrote {target}.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Chart:
+    piece: Piece
+    source: Atlas
+
+
+def _drawn(
+    kind: str, name: str, hung: Placed | None, chart: _Chart, asked: Asked
+) -> Iterator[tuple[str, bytes]]:
+    """Endings of file names, and what goes into the files."""
+    system = cast("System", asked.units)  # click lets nothing else through
+    if kind == "chart":
+        from cordwright.draw.chart_sheet import chart_sheet
+
+        drawn = chart_sheet(chart.piece, chart.source, system=system)
+        yield from _pictures(drawn.svg, drawn.width, drawn.height, png=asked.png)
+    elif hung is not None and kind == "scene":
+        from cordwright.draw.scene import scene
+
+        yield "glb", scene(hung, detail=cast("Detail", asked.detail))
+    elif hung is not None:
+        sheet = _sheet(hung, name, system)
+        yield from _pictures(sheet.svg, sheet.width, sheet.height, png=asked.png)
+
+
+def _sheet(hung: Placed, name: str, system: System) -> Sheet:
+    from cordwright.draw.piece_sheet import piece_sheet
+    from cordwright.draw.strand_way import strand_sheet
+
+    return strand_sheet(hung, name, system=system) if name else piece_sheet(hung, system=system)
+
+
+def _pictures(svg: str, width: float, height: float, *, png: bool) -> Iterator[tuple[str, bytes]]:
+    yield "svg", svg.encode()
+    if png:
+        from cordwright.draw.piece_png import png as rendered
+
+        yield "png", rendered(svg, width, height)
+
+
+def _suffix(name: str) -> str:
+    """A strand's name as part of a file's."""
+    return "-" + re.sub(r"[^0-9A-Za-z]", "", name.upper()) if name else ""
+
+
+def _write(target: Path, data: bytes) -> None:
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(data)
+    except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
+        reason = getattr(error, "strerror", None) or str(error)
+        raise CordwrightError(
+            f"The file cannot be written: {reason}.",
+            remedy="check the folder, its rights and the disk, or name another one with --out",
+            place=Place(str(target)),
+        ) from None
