@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cordwright.hang.frame import Ports, ports
+from cordwright.hang.frame import Ports, cross, ports
 from tests.hang.links import net
 
 coordinate = st.floats(-100.0, 100.0)
@@ -60,3 +60,11 @@ def test_all_weight_is_at_some_node(own: list[float], cord: float) -> None:
     frame = net(start, [0], [(0, 1), (1, 2)], np.ones(2), np.array(own), weight)
     assert frame.weight.sum() == pytest.approx(sum(own) + 3 * cord)
     assert frame.weight[0] == pytest.approx(own[0] + 0.5 * cord)
+
+
+@given(st.lists(st.tuples(vector, vector), max_size=4))
+def test_vector_products_are_numpy_s(
+    rows: list[tuple[tuple[float, ...], tuple[float, ...]]],
+) -> None:
+    a, b = (np.array([r[k] for r in rows]).reshape(-1, 3) for k in (0, 1))
+    assert cross(a, b) == pytest.approx(np.cross(a, b))

@@ -15,7 +15,7 @@ from cordwright.hang.touching import abreast
 from cordwright.hang.worked import worked
 from cordwright.piece.work import work
 from cordwright.plan.model import Plan
-from tests.examples.conftest import piece_of
+from tests.examples.conftest import ATLAS, piece_of, plan_of
 from tests.piece.conftest import MadeUpFigures
 
 if TYPE_CHECKING:
@@ -132,3 +132,21 @@ def test_a_shape_that_did_not_settle_says_so(monkeypatch: pytest.MonkeyPatch) ->
     shape = hang(piece_of("weir-meadow-hanging"))
     assert not shape.settled.balanced
     assert shape.settled.residual > BALANCED
+
+
+def test_after_a_small_change_it_goes_on_from_the_last_shape() -> None:
+    plan = plan_of("oxbow-planter")
+    before = hang(work(plan, ATLAS))
+    changed = work(plan, ATLAS, sizes={"arm": "19 cm"})
+    cold, warm = hang(changed), hang(changed, after=before)
+    assert warm.settled.balanced
+    assert warm.settled.steps < cold.settled.steps
+    assert warm.x == pytest.approx(cold.x, abs=0.2)
+    assert warm.open_mm == cold.open_mm
+
+
+def test_a_shape_of_other_knots_is_no_start() -> None:
+    other = hang(piece_of("tally-fob"))
+    cold = hang(piece_of("cobble-belt"))
+    warm = hang(piece_of("cobble-belt"), after=other)
+    assert np.array_equal(warm.x, cold.x)

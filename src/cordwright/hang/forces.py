@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.sparse import csr_matrix, vstack
+from scipy.sparse import csr_matrix
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Bars, Floats, Frame, Ints, Points, Spans
@@ -91,54 +91,50 @@ def expand(frame: Frame, x: Points, pull: Pull, touching: Touching) -> Terms:
     gradient = np.zeros(3 * n)
     gradient[2::3] = frame.weight
     value = float(frame.weight @ x[:, 2])
-    blocks = []
+    blocks: list[_Rows] = []
     for part in (_bar_rows(frame.bars, x), *_bend_rows(frame, x), *_touch_rows(touching, x)):
         if len(part.residual):
-            j = _matrix(part, frame, n)
-            gradient += k * (j.T @ part.residual)
-            blocks.append(j * np.sqrt(k))
+            gradient += _pushed(part, k * part.residual, n)
+            blocks.append(_Rows(part.residual, part.nodes, np.sqrt(k) * part.slope))
             value += 0.5 * k * float(part.residual @ part.residual)
     blocks += _bar_sway(frame, x, k)
     span_value, span_gradient, span_blocks = _span_terms(frame, x, pull)
     gradient += span_gradient
     gradient *= frame.free.ravel()
-    return Terms(value + span_value, gradient, vstack(blocks + span_blocks).tocsr())
+    return Terms(value + span_value, gradient, _matrix(blocks + span_blocks, frame, n))
 
 
-def _span_terms(frame: Frame, x: Points, pull: Pull) -> tuple[float, Floats, list[csr_matrix]]:
+def _span_terms(frame: Frame, x: Points, pull: Pull) -> tuple[float, Floats, list[_Rows]]:
     spans, n = frame.spans, len(x)
     delta = spans.a.at(x) - spans.b.at(x)
     length = np.linalg.norm(delta, axis=1)
     stretch = length - pull.rest
-    taut = stretch > 0.0
     # A span without length of its own has no direction: it is a spring along every axis.
     loose = pull.rest <= 0.0
-    u = delta / np.maximum(length, 1e-12)[:, None]
-    force = np.where(taut, pull.stiffness * stretch, 0.0)
+    live = np.flatnonzero((stretch > 0.0) | loose)
+    loose, length, stretch = loose[live], length[live], stretch[live]
+    u = delta[live] / np.maximum(length, 1e-12)[:, None]
+    force = pull.stiffness * np.maximum(stretch, 0.0)
     value = 0.5 * float((force * np.maximum(stretch, 0.0)).sum())
-    live = taut | loose
-    root = np.full(len(length), np.sqrt(pull.stiffness))
-    blocks = [_span_matrix(frame, u, np.where(taut & ~loose, root, 0.0), live, n)]
-    gradient = _span_matrix(frame, u, np.ones(len(length)), live, n).T @ force[live]
+    root = np.full(len(live), np.sqrt(pull.stiffness))
+    along = np.where(loose, 0.0, root)
     # Across its direction a taut span is as stiff as its pull over its length.
-    across = np.sqrt(force / np.maximum(length, 1e-9))
-    across = np.where(loose, root, across)
-    eye = np.eye(3)
-    flat = eye[None] - np.where(loose, 0.0, 1.0)[:, None, None] * (u[:, :, None] * u[:, None, :])
-    blocks += [_span_matrix(frame, flat[:, k, :], across, live, n) for k in range(3)]
+    across = np.where(loose, root, np.sqrt(force / np.maximum(length, 1e-9)))
+    taut = np.where(loose, 0.0, 1.0)
+    flat = np.eye(3)[None] - taut[:, None, None] * (u[:, :, None] * u[:, None, :])
+    ways = [u * along[:, None], *(flat[:, c, :] * across[:, None] for c in range(3))]
+    blocks = [_span_rows(spans, live, way) for way in ways]
+    gradient = _pushed(_span_rows(spans, live, u), force, n)
     return value, gradient, blocks
 
 
-def _span_matrix(
-    frame: Frame, direction: Points, scale: Floats, live: np.ndarray, n: int
-) -> csr_matrix:
-    spans: Spans = frame.spans
-    scaled = direction * scale[:, None]
-    at, ab = spans.a.slopes(scaled)
-    bt, bb = spans.b.slopes(scaled)
-    nodes = np.stack([spans.a.top, spans.a.bottom, spans.b.top, spans.b.bottom], axis=1)
-    slope = np.stack([at, ab, -bt, -bb], axis=1)
-    return _matrix(_Rows(np.zeros(int(live.sum())), nodes[live], slope[live]), frame, n)
+def _span_rows(spans: Spans, live: Ints, direction: Points) -> _Rows:
+    """How far apart the ends of some spans move along directions (l, 3)."""
+    at, ab = spans.a.part(live).slopes(direction)
+    bt, bb = spans.b.part(live).slopes(direction)
+    ends = (spans.a.top, spans.a.bottom, spans.b.top, spans.b.bottom)
+    nodes = np.stack([e[live] for e in ends], axis=1)
+    return _Rows(np.zeros(len(live)), nodes, np.stack([at, ab, -bt, -bb], axis=1))
 
 
 def _bar_rows(bars: Bars, x: Points) -> _Rows:
@@ -165,7 +161,7 @@ def _bend_rows(frame: Frame, x: Points) -> list[_Rows]:
     return [_Rows(turn[:, c], nodes, weight[:, :, None] * eye[c]) for c in range(3)]
 
 
-def _bar_sway(frame: Frame, x: Points, stiffness: float) -> list[csr_matrix]:
+def _bar_sway(frame: Frame, x: Points, stiffness: float) -> list[_Rows]:
     """Across its direction a pulled bar is as stiff as its pull over its length."""
     rows = _bar_rows(frame.bars, x)
     if not len(rows.residual):
@@ -177,8 +173,7 @@ def _bar_sway(frame: Frame, x: Points, stiffness: float) -> list[csr_matrix]:
     out = []
     for k in range(3):
         across = flat[:, k, :] * root[:, None]
-        slope = np.stack([across, -across], axis=1)
-        out.append(_matrix(_Rows(rows.residual, rows.nodes, slope), frame, len(x)))
+        out.append(_Rows(rows.residual, rows.nodes, np.stack([across, -across], axis=1)))
     return out
 
 
@@ -190,9 +185,24 @@ def _touch_rows(touching: Touching, x: Points) -> list[_Rows]:
     return [_Rows(overlap[hit], nodes[hit], -slope[hit])]
 
 
-def _matrix(part: _Rows, frame: Frame, n: int) -> csr_matrix:
-    r, p = part.nodes.shape
-    masked = part.slope * frame.free[part.nodes]
-    rows = np.repeat(np.arange(r), p * 3)
-    cols = (3 * part.nodes[:, :, None] + np.arange(3)).ravel()
-    return csr_matrix((masked.ravel(), (rows, cols)), shape=(r, 3 * n))
+def _columns(nodes: Ints) -> Ints:
+    """Where the coordinates of nodes stand in a vector of all of them."""
+    flat: Ints = (3 * nodes[:, :, None] + np.arange(3)).ravel()
+    return flat
+
+
+def _pushed(part: _Rows, force: Floats, n: int) -> Floats:
+    """(3 n,) float: the rows' forces at their nodes."""
+    weights = (part.slope * force[:, None, None]).ravel()
+    pushed: Floats = np.bincount(_columns(part.nodes), weights, minlength=3 * n).astype(np.float64)
+    return pushed
+
+
+def _matrix(parts: list[_Rows], frame: Frame, n: int) -> csr_matrix:
+    """All rows, one below the other. Every row has its entries together, so nothing is sorted."""
+    data = [(p.slope * frame.free[p.nodes]).ravel() for p in parts]
+    filled = [np.full(len(p.nodes), 3 * p.nodes.shape[1]) for p in parts]
+    columns = [_columns(p.nodes) for p in parts]
+    ends = np.cumsum(np.concatenate([[0], *filled]))
+    entries = (np.concatenate([[0.0], *data])[1:], np.concatenate([[0], *columns])[1:], ends)
+    return csr_matrix(entries, shape=(len(ends) - 1, 3 * n))

@@ -20,6 +20,12 @@ Ints = NDArray[np.int64]
 Points = NDArray[np.float64]
 
 
+def cross(a: Points, b: Points) -> Points:
+    """(p, 3) float: vector products, row by row; for few rows much quicker than NumPy's."""
+    out: Points = a[:, [1, 2, 0]] * b[:, [2, 0, 1]] - a[:, [2, 0, 1]] * b[:, [1, 2, 0]]
+    return out
+
+
 @dataclass(frozen=True, slots=True)
 class Ports:
     """Points fixed to bars.
@@ -45,15 +51,25 @@ class Ports:
         """(p, 3) float: where the ports lie for node positions x, mm."""
         t, b = x[self.top], x[self.bottom]
         along = self.along[:, None]
-        across = np.cross(b - t, self.facing)
+        across = cross(b - t, self.facing)
         where: Points = (1.0 - along) * t + along * b + self.aside[:, None] * across
         return where
 
     def slopes(self, direction: Points) -> tuple[Points, Points]:
         """((p, 3), (p, 3)) float: how a direction's component changes with T and with B."""
         along = self.along[:, None]
-        swing = self.aside[:, None] * np.cross(self.facing, direction)
+        swing = self.aside[:, None] * cross(self.facing, direction)
         return (1.0 - along) * direction - swing, along * direction + swing
+
+    def part(self, rows: Ints) -> Ports:
+        """Some of the ports."""
+        return Ports(
+            self.top[rows],
+            self.bottom[rows],
+            self.along[rows],
+            self.aside[rows],
+            self.facing[rows],
+        )
 
     def turned(self, facing: Points) -> Ports:
         """The same ports with their knots facing another way."""

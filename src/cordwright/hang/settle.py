@@ -64,7 +64,17 @@ STAGES = ((0.01, 1e-2), (0.1, 1e-2), (1.0, BALANCED))
 knots turn and slack come out in long steps, stiff cord makes lengths true."""
 
 
-def settle(frame: Frame, rest: Floats, contacts: Contacts, start: Points) -> Settled:
+NEAR = STAGES[-1:]
+"""Stages for a start that is nearly at rest: the full stiffness alone."""
+
+
+def settle(
+    frame: Frame,
+    rest: Floats,
+    contacts: Contacts,
+    start: Points,
+    stages: tuple[tuple[float, float], ...] = STAGES,
+) -> Settled:
     """Let a frame come to rest.
 
     Args:
@@ -72,10 +82,11 @@ def settle(frame: Frame, rest: Floats, contacts: Contacts, start: Points) -> Set
         rest: (s,) float, mm, lengths of its spans.
         contacts: gives the contacts about a position.
         start: (n, 3) float, mm, where to begin.
+        stages: shares of the full stiffness, the last one 1, and where each is left.
     """
     x, steps, residual = start.copy(), 0, np.inf
     load = float(frame.weight.sum()) or 1.0
-    for share, enough in STAGES:
+    for share, enough in stages:
         pull = Pull(rest, share * STIFF * load)
         x, residual, used = _stage(frame, pull, contacts, x, enough * load)
         steps += used

@@ -19,7 +19,7 @@ from cordwright.hang import forces
 from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
-from cordwright.hang.settle import Settled, settle
+from cordwright.hang.settle import NEAR, Contacts, Settled, settle
 from cordwright.hang.touching import Touching, abreast, against, joined, plain
 from cordwright.hang.worked import worked
 
@@ -57,6 +57,7 @@ class Shape:
         open_mm: length in mm of every span that the plan leaves open, by strand and stop.
         held: what it holds, if anything.
         vessel_node: node at the middle of the held thing's base; -1 if nothing is held.
+        start: (n, 3) float, mm, where its nodes were before they hung.
     """
 
     piece: Piece
@@ -64,6 +65,7 @@ class Shape:
     open_mm: Mapping[tuple[int, int], float]
     held: Held | None
     vessel_node: int
+    start: Points
 
     @property
     def frame(self) -> Frame:
@@ -76,12 +78,14 @@ class Shape:
         return self.settled.x
 
 
-def hang(piece: Piece, held: Held | None = None) -> Shape:
+def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> Shape:
     """Let a piece hang.
 
     Args:
         piece: as worked.
         held: what stands in it.
+        after: the shape before a small change of a size or a weight: if the piece still has the
+            same knots and spans, it goes on from there, which takes far fewer steps.
     """
     thickest = max(v for s, v in piece.values.items() if s.startswith("d:"))
     frame = frame_of(piece, held.vessel.widest + thickest if held else 0.0)
@@ -90,16 +94,41 @@ def hang(piece: Piece, held: Held | None = None) -> Shape:
     open_mm = left_open(frame, rest)
     beside = abreast(frame, start)
     if held is None:
-        settled = settle(frame, rest, lambda _frame, _x: beside, start)
-        return Shape(piece, settled, open_mm, None, -1)
+        settled = _settled(frame, rest, lambda _frame, _x: beside, start, after)
+        return Shape(piece, settled, open_mm, None, -1, start)
     frame, start, rest, points, node = _with_vessel(piece, frame, start, rest, held)
     clear = _clearance(frame, points)
 
     def contacts(_frame: Frame, x: Points) -> Touching:
         return joined([beside, against(held.vessel, node, plain(points), clear, x)])
 
-    settled = settle(frame, rest, contacts, start)
-    return Shape(piece, settled, open_mm, held, node)
+    settled = _settled(frame, rest, contacts, start, after)
+    return Shape(piece, settled, open_mm, held, node, start)
+
+
+def _settled(
+    frame: Frame, rest: Floats, contacts: Contacts, start: Points, after: Shape | None
+) -> Settled:
+    """From the last shape, moved as the piece as worked has moved, where that comes to rest."""
+    if after is not None and _alike(frame, after.frame):
+        settled = settle(frame, rest, contacts, after.x + (start - after.start), NEAR)
+        if settled.balanced:
+            return settled
+    return settle(frame, rest, contacts, start)
+
+
+def _alike(one: Frame, other: Frame) -> bool:
+    """Whether two frames have the same nodes, knots and spans, whatever their sizes."""
+    a, b = one.spans, other.spans
+    pairs = (
+        (one.free, other.free),
+        (a.strand, b.strand),
+        (a.stop, b.stop),
+        (a.a.top, b.a.top),
+        (a.b.top, b.b.top),
+        (one.bars.top, other.bars.top),
+    )
+    return all(np.array_equal(x, y) for x, y in pairs)
 
 
 def tensions(shape: Shape) -> dict[tuple[int, int], float]:
