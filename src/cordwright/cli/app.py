@@ -113,6 +113,15 @@ def check(plan: Path, as_json: bool) -> None:
 @click.option("--turns", type=click.IntRange(min=1), help="Turns of a gathering knot.")
 @click.option("--hand", type=click.Choice(["left", "right"]), help="Left or right.")
 @click.option("--regenerate", is_flag=True, help="Tighten the whole atlas again; takes minutes.")
+@click.option("--draw", is_flag=True, help="Draw the knots and how they are tied, as SVG.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="FOLDER",
+    default=Path("knot-pictures"),
+    show_default=True,
+    help="With --draw: where the pictures go.",
+)
 @JSON
 def knots(
     name: str | None,
@@ -121,6 +130,8 @@ def knots(
     turns: int | None,
     hand: str | None,
     regenerate: bool,
+    draw: bool,
+    out: Path,
     as_json: bool,
 ) -> None:
     """Show how high and wide the tight knots are and how much cord they use.
@@ -128,12 +139,17 @@ def knots(
     Without NAME all knots of the atlas; with it, that knot, which is tightened now if the atlas
     does not have it.
     """
-    from cordwright.cli.knots import Asked, regenerate_atlas, show_knots
+    from cordwright.cli.knots import Asked, asked_for, regenerate_atlas, show_knots
 
+    asked = Asked(name, fillers, strands, turns, hand)
     if regenerate:
         regenerate_atlas()
+    elif draw:
+        from cordwright.cli.knotpictures import draw_knots
+
+        draw_knots([s for s in asked_for(asked) if hand or s.hand == "left"], out)
     else:
-        show_knots(Asked(name, fillers, strands, turns, hand), as_json)
+        show_knots(asked, as_json)
 
 
 @app.command()

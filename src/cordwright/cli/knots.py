@@ -53,6 +53,21 @@ def show_knots(asked: Asked, as_json: bool) -> None:
     Raises:
         KnotError: no knot has that name, or it cannot be tied so.
     """
+    specs = asked_for(asked)
+    with atlas_access.figures_source() as source:
+        found = [source.figures(spec) for spec in specs]
+    if as_json:
+        show_json([entry(figures) for figures in found])
+    else:
+        _show(found)
+
+
+def asked_for(asked: Asked) -> list[KnotSpec]:
+    """The knots of the atlas that fit, or else the one that is named.
+
+    Raises:
+        KnotError: no knot has that name, or it cannot be tied so.
+    """
     known = atlas_access.entries()
     name = _name(asked.name) if asked.name is not None else None
     specs = sorted((f.spec for f in known if _fits(f.spec, asked, name)), key=astuple)
@@ -65,12 +80,7 @@ def show_knots(asked: Asked, as_json: bool) -> None:
     if asked.hand is not None:  # each shape of the atlas stands for its mirror image too
         hand = cast("Hand", asked.hand)
         specs = list(dict.fromkeys(replace(spec, hand=hand) for spec in specs))
-    with atlas_access.figures_source() as source:
-        found = [source.figures(spec) for spec in specs]
-    if as_json:
-        show_json([entry(figures) for figures in found])
-    else:
-        _show(found)
+    return specs
 
 
 def regenerate_atlas() -> None:

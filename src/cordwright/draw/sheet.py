@@ -1,0 +1,100 @@
+"""Pictures of many knots at once: what they are called, and contact sheets to look them over."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+from typing import TYPE_CHECKING
+
+from cordwright.draw.caption import title
+from cordwright.draw.knotfigure import Figure, knot_figure
+from cordwright.draw.tying import tying
+from cordwright.knots.canonical import key
+
+if TYPE_CHECKING:
+    from cordwright.knots.atlas import Atlas
+    from cordwright.knots.spec import KnotSpec
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """All pictures of one knot.
+
+    Args:
+        name: which no two knots share, fit for a file.
+        title: the knot in words.
+        tight: the tight knot.
+        steps: the steps of its tying.
+    """
+
+    name: str
+    title: str
+    tight: Figure
+    steps: tuple[Figure, ...]
+
+    def files(self) -> dict[str, str]:
+        """SVG texts by the names of their files."""
+        steps = {f"{self.name}-step-{n}.svg": f.svg for n, f in enumerate(self.steps, start=1)}
+        return {f"{self.name}.svg": self.tight.svg, **steps}
+
+
+def pictures(atlas: Atlas, spec: KnotSpec) -> Pictures:
+    """The pictures of one knot.
+
+    Raises:
+        KnotError: if the knot cannot be tied as specified.
+    """
+    parts = [key(spec).replace(" ", "-")]
+    parts += [spec.hand] if spec.hand == "right" else []
+    parts += [spec.face] if spec.face == "reverse" else []
+    steps = tuple(step.figure for step in tying(atlas, spec))
+    return Pictures("-".join(parts), title(spec), knot_figure(atlas, spec), steps)
+
+
+COLUMNS = 10
+"""Figures side by side on a sheet."""
+
+GAP_MM = 6.0
+"""Room between figures on a sheet."""
+
+
+def sheet_svg(figures: Sequence[Figure]) -> tuple[str, float, float]:
+    """Figures in rows, and the width and height of the whole in mm."""
+    cell = max(f.width_mm for f in figures) + GAP_MM
+    body, top = [], GAP_MM
+    for first in range(0, len(figures), COLUMNS):
+        row = figures[first : first + COLUMNS]
+        for n, figure in enumerate(row):
+            left = GAP_MM / 2 + n * cell + (cell - GAP_MM - figure.width_mm) / 2
+            placed = f'<svg x="{left:.2f}" y="{top:.2f}" '
+            # Inside a picture whose unit is the mm already, sizes are given without it.
+            body.append(figure.svg.replace("<svg ", placed, 1).replace('mm"', '"', 2))
+        top += max(f.height_mm for f in row) + GAP_MM
+    width = min(COLUMNS, len(figures)) * cell
+    opening = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.2f} {top:.2f}"'
+    size = f' width="{width:.2f}mm" height="{top:.2f}mm">\n'
+    return opening + size + "".join(body) + "</svg>\n", width, top
+
+
+STYLE = """\
+body { font-family: sans-serif; background: #fffdf8; color: #33292b; margin: 2rem; }
+section { break-inside: avoid; margin-bottom: 2rem; }
+h2 { font-size: 1rem; font-weight: 600; }
+div { display: flex; gap: 1rem; align-items: flex-start; overflow-x: auto; }
+img { height: 16rem; width: auto; }
+"""
+
+
+def sheet_html(all_pictures: Sequence[Pictures]) -> str:
+    """A page with every knot and its steps, which shows the files beside it."""
+    sections = []
+    for p in all_pictures:
+        images = "".join(
+            f'<img src="{escape(name)}" alt="{escape(p.title)}">' for name in p.files()
+        )
+        sections.append(f"<section><h2>{escape(p.title)}</h2><div>{images}</div></section>")
+    return (
+        '<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Knots</title>\n'
+        f"<style>\n{STYLE}</style></head><body>\n" + "\n".join(sections) + "\n</body></html>\n"
+    )
