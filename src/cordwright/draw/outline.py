@@ -168,9 +168,10 @@ def _mark(
     if mark.dashes:
         dashes = " ".join(_mm(x * width) for x in mark.dashes)
         # Dashes go on from run to run as they were on the whole cord.
-        phase = 0.0
+        # The cord begins in the middle of a gap.
+        phase = (mark.dashes[0] + mark.dashes[1] / 2) * width
         if start > 0:
-            phase = float(lengths(page.on(part(tube.points, 0.0, start)))[-1])
+            phase += float(lengths(page.on(part(tube.points, 0.0, start)))[-1])
         offset = phase % (sum(mark.dashes) * width)
         more = f' stroke-dasharray="{dashes}" stroke-dashoffset="{_mm(offset)}"'
     if mark.round_ends:
