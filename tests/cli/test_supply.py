@@ -1,0 +1,152 @@
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from cordwright.supply.report import supply_schema
+from tests.cli.conftest import SASH, Run
+
+SCHEMA = Path(__file__).parents[2] / "docs" / "supply.schema.json"
+MONEY = ("--currency", "eur", "--minutes", 30, "--hourly", "18", "--fixed", "40")
+
+
+def answer(run: Run, *arguments: object) -> dict[str, Any]:
+    status, out, err = run("supply", *arguments, "--json")
+    assert (status, err) == (0, "")
+    found: dict[str, Any] = json.loads(out)
+    Draft202012Validator(supply_schema()).validate(found)
+    return found
+
+
+def test_the_schema_is_published() -> None:
+    # To write the page anew: json.dumps(supply_schema(), indent=2) and a line end.
+    published = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    Draft202012Validator.check_schema(published)
+    assert published == supply_schema()
+
+
+def test_everything_is_cut_once(run: Run, sash: Path) -> None:
+    cuts = json.loads(run("cut", sash, "--json")[1])
+    found = answer(run, sash, "--kits", 3, "--spool", "main=12m@3x2", "--buy", "main=50m@11")
+    assert found["enough"]
+    (cord,) = found["cords"]
+    assert cord["need_mm"] == pytest.approx(3 * cuts["total_mm"])
+    cut = sum(p["count"] * p["length_mm"] for s in cord["spools"] for p in s["pieces"])
+    assert cut == pytest.approx(cord["need_mm"])
+    assert cord["bound_mm"] <= cord["cost_mm"]
+    assert found["price"] is None
+
+
+def test_prices(run: Run, sash: Path) -> None:
+    found = answer(
+        run,
+        sash,
+        "--spool",
+        "main=100m@20",
+        *MONEY,
+        "--fitting",
+        "ring=1.20@15gx2",
+        "--asked",
+        "30",
+    )
+    price = found["price"]
+    lines = {line["what"]: line["amount"] for line in price["lines"]}
+    assert (lines["ring"], lines["work"], lines["once for the run"]) == ("2.40", "9.00", "40.00")
+    assert price["asked"] == "30.00"
+    assert price["break_even"] > 1
+    assert found["weight"]["things_g"] == 30.0
+
+
+def test_what_is_missing_is_shown(run: Run, sash: Path) -> None:
+    found = answer(run, sash, "--spool", "main=2m")
+    assert not found["enough"]
+    status, out, _ = run("supply", sash)
+    assert status == 0
+    assert "Not enough" in out
+
+
+def test_for_people(run: Run, sash: Path) -> None:
+    status, out, _ = run(
+        "supply", sash, "--buy", "main=50m@11", *MONEY, "--box", "30x20x10cm", "--kits", 2
+    )
+    assert status == 0
+    for words in ("buy main 50m", "number 1", "charged for its box as", "earned back", "retail"):
+        assert words in out
+
+
+@pytest.mark.parametrize("suffix", [".txt", ".md", ".csv", ".html"])
+def test_papers(run: Run, sash: Path, tmp_path: Path, suffix: str) -> None:
+    file = tmp_path / f"kit{suffix}"
+    options = ("--spool", "main=90m", "--studio", "Alder & Quill", "--papers", file)
+    assert run("supply", sash, *options)[0] == 0
+    text = file.read_text(encoding="utf-8")
+    assert "Trial sash" in text
+    assert "kit 1 of 1" in text
+    status, _, err = run("supply", sash, *options)
+    assert status == 2
+    assert "stays as it is" in err
+    assert file.read_text(encoding="utf-8") == text
+
+
+def test_what_can_be_made(run: Run, tmp_path: Path) -> None:
+    folder = tmp_path / "plans"
+    folder.mkdir()
+    bounded = SASH.replace("arm: {value: 30 cm", "arm: {value: 30 cm, at_least: 2 cm")
+    (folder / "a.yaml").write_text(bounded, encoding="utf-8")
+    (folder / "b.yaml").write_text("cordwright: 2\n", encoding="utf-8")
+    whole = json.loads(run("cut", folder / "a.yaml", "--json")[1])["total_mm"]
+    large = answer(run, folder, "--spool", f"main={3 * whole}mm")["plans"]
+    assert [(p["file"], p["fits"]) for p in large] == [("a.yaml", "yes"), ("b.yaml", None)]
+    assert large[0]["together"]["share"] < 0
+    assert large[1]["trouble"]
+    small = answer(run, folder, "--spool", f"main={0.9 * whole}mm")["plans"][0]
+    assert small["fits"] == "no"
+    assert small["together"]["share"] > 0
+    size = small["together"]["sizes"][0]
+    smaller = json.loads(
+        run("cut", folder / "a.yaml", "--size", f"arm={size['value']}", "--json")[1]
+    )
+    assert smaller["total_mm"] <= 0.9 * whole
+    status, out, _ = run("supply", folder, "--spool", f"main={0.9 * whole}mm")
+    assert status == 0
+    assert "fits with arm" in out
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (("--spool", "main"), "not a cord with a length"),
+        (("--spool", "main=10"), "no unit"),
+        (("--spool", "main=10m@"), "not a cord with a length"),
+        (("--spool", "main=10m@cheap"), "no price"),
+        (("--spool", "main=0m"), "0 mm"),
+        (("--spool", "main=5mx20000"), "too many"),
+        (("--spool", "other=10m"), "no cord called 'other'"),
+        (("--buy", "main=10m", "--buy", "main=10m"), "twice"),
+        (("--fitting", "=3"), "no name"),
+        (("--fitting", "ring=3@4"), "4"),
+        (("--currency", "EURO"), "not the code"),
+        (("--hourly", "12"), "without a currency"),
+        (("--overhead", "much", "--currency", "EUR"), "no overhead"),
+        (("--keep", "some"), "not a length"),
+        (("--box", "3x4"), "three sides"),
+        (("--box", "0x4x4cm"), "side"),
+        (("--papers", "kit.pdf"), ".html"),
+        (("--kits", "0"), "--kits"),
+        (("--seconds", "nan"), "time"),
+    ],
+)
+def test_wrong_options(run: Run, sash: Path, options: tuple[str, ...], says: str) -> None:
+    status, out, err = run("supply", sash, *options)
+    assert (status, out) == (2, "")
+    assert says in err
+    assert "Traceback" not in err
+
+
+def test_folders_that_cannot_be_used(run: Run, tmp_path: Path) -> None:
+    assert run("supply", tmp_path)[0] == 2
+    assert run("supply", tmp_path, "--spool", "main=1m")[0] == 2
