@@ -44,7 +44,7 @@ ITEMS: st.SearchStrategy[Item] = st.one_of(
     st.builds(Rod, NAMES, MM, MM, COUNTS, PRICES, TEXTS),
     st.builds(Pot, NAMES, MM, MM, st.none() | MM, COUNTS, PRICES, TEXTS),
     st.builds(
-        SwatchEntry, NAMES, CORD, st.sampled_from(["square-knot", "braid"]),
+        SwatchEntry, NAMES, CORD, st.sampled_from(["square-knot", "half-knot"]),
         st.integers(1, 99), MM, MM, st.none() | MM, COUNTS, TEXTS, TEXTS,
     ),
     st.builds(

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cordwright.cli import atlas_access
+from cordwright.cli.shelf_access import read_plan_with_shelf
 from cordwright.cli.show import Screen, show_json
 from cordwright.errors import CordwrightError, Place
 
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece
 
 
-def check(path: Path, as_json: bool) -> None:
+def check(path: Path, as_json: bool, shelf: Path | None = None) -> None:
     """Read and work a plan, and say what is wrong or worth knowing.
 
     Raises:
@@ -25,10 +26,9 @@ def check(path: Path, as_json: bool) -> None:
     from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.work import work
-    from cordwright.plan.read import read_plan
 
     try:
-        plan = read_plan(path)
+        plan = read_plan_with_shelf(path, shelf)
         with atlas_access.figures_source() as source:
             piece = work(plan, source)
         remarks = (*piece.warnings, *cut_list(counted(as_worked(piece))).warnings)

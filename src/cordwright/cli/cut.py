@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options
+from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
 from cordwright.cli.show import show_json
 
 if TYPE_CHECKING:
@@ -14,7 +15,15 @@ if TYPE_CHECKING:
 
 
 def cut(
-    path: Path, diameters: Sequence[str], sizes: Sequence[str], units: str, as_json: bool
+    path: Path,
+    diameters: Sequence[str],
+    sizes: Sequence[str],
+    units: str,
+    as_json: bool,
+    *,
+    risk: float | None = None,
+    shelf: Path | None = None,
+    maker: str = "",
 ) -> None:
     """Work a plan and show its cut list.
 
@@ -24,6 +33,9 @@ def cut(
         sizes: other sizes, as in ``arm=40cm``.
         units: ``metric`` or ``inch``: what lengths are rounded up in, and shown in.
         as_json: for programs, in millimetres.
+        risk: how many in 100 strands may be too short; None for the usual spare.
+        shelf: another shelf than the usual one.
+        maker: whose hands tie it.
 
     Raises:
         CordwrightError: the plan cannot be read or worked, or an option is wrong.
@@ -35,15 +47,17 @@ def cut(
     from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.report import cut_json
+    from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.piece.work import work
-    from cordwright.plan.read import read_plan
 
-    plan = read_plan(path)
+    part = None if risk is None else risk / 100.0
+    plan = read_plan_with_shelf(path, shelf)
     with atlas_access.figures_source() as source:
-        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
+        handling, known = hands_of(plan, shelf, maker, source, 1.0 - (part or DEFAULT_RISK))
+        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters, handling=handling)
     shape = as_worked(piece)
     piece = counted(shape)
-    cuts = cut_list(piece, system=system)
+    cuts = cut_list(piece, system=system, known=known, risk=part)
     report = cut_json(piece, cuts, (shape.width_mm, shape.height_mm))
     if as_json:
         show_json(report)

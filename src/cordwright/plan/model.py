@@ -66,6 +66,12 @@ class CordSpec(Spot):
     strength: ForceText | None = Field(
         default=None, description="Force that breaks it, new, dry and without knots: 800 N."
     )
+    shelf: str | None = Field(
+        default=None,
+        min_length=1,
+        max_length=200,
+        description="Name of a cord on the maker's shelf, which fills in what is not said here.",
+    )
 
     @property
     def weighed_g_per_m(self) -> float | None:

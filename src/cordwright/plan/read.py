@@ -11,18 +11,19 @@ from cordwright.plan.check import check_plan
 from cordwright.plan.marks import MarkedDict
 from cordwright.plan.model import FORMAT_VERSION, Plan
 from cordwright.plan.problems import raise_all
+from cordwright.plan.shelved import ShelfCords, fill_in
 from cordwright.plan.wording import reworded
 from cordwright.plan.yamltree import MOST_BYTES, read_tree
 
 
-def read_plan(path: str | Path) -> Plan:
-    """Read a plan file.
+def read_plan(path: str | Path, shelf: ShelfCords | None = None) -> Plan:
+    """Read a plan file; ``shelf`` gives the cords that it may name, if there is one at hand.
 
     Raises:
         PlanError: the file is missing, unreadable, not UTF-8, too large, or not a plan;
             ``PlanErrors`` where several things are wrong.
     """
-    return parse_plan(_text(Path(path)), str(path))
+    return parse_plan(_text(Path(path)), str(path), shelf)
 
 
 def _text(path: Path) -> str:
@@ -64,7 +65,7 @@ def _text(path: Path) -> str:
         ) from None
 
 
-def parse_plan(text: str, file: str = "<text>") -> Plan:
+def parse_plan(text: str, file: str = "<text>", shelf: ShelfCords | None = None) -> Plan:
     """Read a plan from its text; ``file`` is the name that errors show.
 
     Raises:
@@ -84,6 +85,7 @@ def parse_plan(text: str, file: str = "<text>") -> Plan:
             remedy="write cordwright: 1, or use a program that reads the newer format",
             place=tree.places["cordwright"],
         )
+    fill_in(tree, shelf)
     try:
         plan = Plan.model_validate(tree)
     except ValidationError as error:

@@ -35,6 +35,8 @@ def plan_schema() -> dict[str, Any]:
     }
     for name, keys in _ONE_OF.items():
         definitions[name]["oneOf"] = [{"required": [key]} for key in keys]
+    cord = definitions["CordSpec"]
+    cord["anyOf"] = [{"required": ["shelf"]}, {"required": cord.pop("required")}]
     nothing = definitions["Mount"]["properties"]["nothing"]
     definitions["Mount"]["properties"]["nothing"] = {"anyOf": [nothing, {"type": "null"}]}
     return {

@@ -140,8 +140,8 @@ def _choice(*words: str) -> Callable[[str], str]:
     return read
 
 
-KNOTS: Final = ("square-knot", "half-knot", "half-hitch", "double-half-hitch", "overhand", "braid")
-"""Knots that swatches are tied in; all of them make a sinnet that can be measured."""
+KNOTS: Final = ("square-knot", "half-knot", "half-hitch")
+"""Knots that swatches are tied in: those that make a sinnet round fillers."""
 
 TEXT = Codec(_text, str, "words")
 NAME = Codec(_words, str, "a name")
