@@ -99,6 +99,61 @@ def load(
 
 @app.command()
 @PLAN
+@click.option(
+    "--what",
+    type=click.Choice(["steps"]),
+    multiple=True,
+    help="Which part to write; all of them if left out. May be repeated.",
+)
+@click.option(
+    "--language",
+    type=click.Choice(["en", "de", "fr"]),
+    default="en",
+    show_default=True,
+    help="Language of the lesson.",
+)
+@click.option(
+    "--units",
+    type=click.Choice(["metric", "inch", "both"]),
+    default="metric",
+    show_default=True,
+    help="What lengths are told in.",
+)
+@click.option("--left-handed", is_flag=True, help="The edition for left-handers: all mirrored.")
+@click.option(
+    "--pace",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Your own log, a CSV file with the columns knot, count and minutes.",
+)
+@DIAMETER
+@SIZE
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Where to write; a folder named after the plan if left out.",
+)
+def teach(
+    plan: Path,
+    what: tuple[str, ...],
+    language: str,
+    units: str,
+    left_handed: bool,
+    pace: Path | None,
+    diameters: tuple[str, ...],
+    sizes: tuple[str, ...],
+    out: Path | None,
+) -> None:
+    """Write the lesson of a plan: steps that a beginner can follow."""
+    from cordwright.cli.teach import Asked
+    from cordwright.cli.teach import teach as run
+
+    run(Asked(plan, diameters, sizes, what, language, units, left_handed, pace, out))
+
+
+@app.command()
+@PLAN
 @JSON
 def check(plan: Path, as_json: bool) -> None:
     """Say what is wrong with a plan, or that it can be worked."""

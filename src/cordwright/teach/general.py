@@ -1,0 +1,144 @@
+"""Everything that is told around the steps: facts, materials, cutting, finishing, hanging."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Final
+
+from cordwright.teach.plaintext import plain_text
+from cordwright.teach.steps import Length
+from cordwright.teach.told import Line
+
+if TYPE_CHECKING:
+    from cordwright.teach.steps import Cut, Lesson, Material, Mount
+    from cordwright.teach.words import Words
+
+HEADINGS: Final = (
+    "facts", "materials", "tools", "cuts", "cut", "knots", "setting-up", "work", "check", "note",
+    "finishing", "hanging", "cautions",
+)  # fmt: skip
+CAUTIONS: Final = (
+    "caution-sums", "caution-ages", "caution-try", "caution-hook", "caution-people",
+)  # fmt: skip
+"""What goes with everything that can be hung, as in `cordwright.hang.verdict`."""
+
+HOUR_MIN = 90
+"""From so many minutes on, hours are told."""
+
+
+def headings(words: Words) -> Mapping[str, str]:
+    """The heading of every part, by its key."""
+    return {key: words.text(f"head-{key}") for key in HEADINGS}
+
+
+def _fixed(mm: float) -> Length:
+    return Length(mm, mm)
+
+
+def duration(words: Words, seconds: float) -> str:
+    """A time as people tell it: to 5 minutes, from an hour and a half on to half an hour."""
+    minutes = seconds / 60.0
+    if minutes < HOUR_MIN:
+        step = 1 if minutes < 10 else 5
+        return words.text("minutes", n=max(1, round(minutes / step) * step))
+    return words.text("hours", n=round(minutes / 30.0) / 2)
+
+
+def facts(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """Size, counts, time, difficulty."""
+
+    def found() -> Iterator[Line]:
+        yield words.line("fact-length", length=lesson.finished)
+        if lesson.width_mm is not None:
+            yield words.line("fact-width", length=_fixed(lesson.width_mm))
+        cords, knots = sum(c.count for c in lesson.cuts), sum(k.count for k in lesson.knots)
+        yield words.line("fact-count", cords=cords, knots=knots)
+        yield words.line("fact-numbering", side="right" if lesson.mirrored else "left")
+        low, likely, high = (
+            duration(words, s)
+            for s in (lesson.time.low_s, lesson.time.likely_s, lesson.time.high_s)
+        )
+        yield words.line("fact-time", likely=likely, low=low, high=high)
+        yield words.line("fact-difficulty", level=lesson.difficulty.level)
+        if lesson.difficulty.reasons:
+            reasons = [words.text(f"reason-{key}") for key in lesson.difficulty.reasons]
+            yield words.line("fact-reasons", reasons=words.listed(reasons))
+
+    return tuple(found())
+
+
+def materials(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """Cord of every kind, and what the piece begins on."""
+    return (*(_material(words, m) for m in lesson.materials), *_mount(words, lesson.mount))
+
+
+def _material(words: Words, material: Material) -> Line:
+    said = (material.fibre, material.build, material.colour)
+    kind = ", ".join(plain_text(s) for s in said if plain_text(s))
+    line = words.line(
+        "material",
+        length=_fixed(material.total_mm),
+        name=material.name,
+        kind=kind,
+        thick=words.thick(material.diameter_mm),
+    )
+    if material.weight_g is None:
+        return line
+    grams = words.text("grams", n=max(1, round(material.weight_g)))
+    return Line((*line.parts, " ", *words.line("material-weight", weight=grams).parts))
+
+
+def _mount(words: Words, mount: Mount) -> Iterator[Line]:
+    thick = words.thick(mount.thick_mm) if mount.thick_mm is not None else ""
+    if mount.kind == "ring" and mount.inside_mm is not None:
+        yield words.line("mount-ring", inside=_fixed(mount.inside_mm), thick=thick)
+    if mount.kind == "rod" and mount.length_mm is not None:
+        yield words.line("mount-rod", length=_fixed(mount.length_mm), thick=thick)
+
+
+def tools(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """What else to have at hand."""
+    return tuple(words.line(f"tool-{key}") for key in lesson.tools)
+
+
+def cuts(words: Words, lesson: Lesson) -> dict[str, Line]:
+    """Every entry of the cut list."""
+    return {cut.id: _cut(words, cut) for cut in lesson.cuts}
+
+
+def _cut(words: Words, cut: Cut) -> Line:
+    if cut.fold_mm is not None:
+        left, right = (_fixed(mm) for mm in cut.fold_mm)
+        fold = words.line("fold-uneven", left=left, right=right)
+    else:
+        fold = words.line("fold-middle" if cut.fold == "middle" else "fold-none")
+    return words.line(
+        "cut-given" if cut.already_cut else "cut-line",
+        count=cut.count,
+        length=_fixed(cut.length_mm),
+        cord=cut.cord,
+        fold=fold,
+        part=words.line(f"part-{cut.part}"),
+    )
+
+
+def finishing(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """What is done when the last knot is tied."""
+    keys = ["finish-tighten"]
+    keys += ["finish-tails"] if "needle" in lesson.tools else []
+    keys += ["finish-fringe"] if "comb" in lesson.tools else []
+    return tuple(words.line(key) for key in keys)
+
+
+def hanging(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """How the piece is hung; nothing where it hangs on nothing."""
+    if not lesson.holds:
+        return ()
+    lines = [words.line("hang-on", mount=lesson.mount.kind)]
+    lines += [words.line("hang-load", load=lesson.load)] if lesson.load else []
+    return tuple(lines)
+
+
+def cautions(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """What to mind before something is hung."""
+    return tuple(words.line(key) for key in CAUTIONS) if lesson.holds else ()

@@ -1,0 +1,311 @@
+# Les mots d'une leçon. Termes du métier cités de mémoire, non vérifiés (from memory, unchecked) :
+# tête d'alouette, demi-nœud (le cordon torsadé), nœud plat, demi-clé, double demi-clé (nœud de
+# feston, baguette), nœud simple, nœud de rassemblement, fil porteur, brin travailleur.
+
+## Unités et listes
+decimal-sign = ,
+unit-in = po
+unit-ft = pi
+both-units = { $metric } ({ $inch })
+range = { $low } à { $high }
+list-and = { $first } et { $last }
+minutes = { $n } min
+hours = { $n } h
+grams = { $n } g
+strand-places = { $n ->
+    [one] le brin { $places }
+   *[other] les brins { $places }
+}
+groups-many = { $first } et ainsi de suite jusqu'à { $last }
+
+## Titres
+head-facts = En bref
+head-materials = Fournitures
+head-tools = Outils
+head-cuts = Coupe et pliage
+head-cut = Coupe
+head-knots = Nœuds utilisés
+head-setting-up = Mise en place
+head-work = L'ouvrage
+head-step = Étape { $n }
+head-check = Avant de continuer
+head-note = Remarque
+head-finishing = Finitions
+head-hanging = Suspension
+head-cautions = Précautions
+
+## Nœuds
+name-larks-head = tête d'alouette
+name-half-knot = demi-nœud
+name-square-knot = nœud plat
+name-half-hitch = demi-clé
+name-double-half-hitch = double demi-clé
+name-overhand = nœud simple
+name-gathering = nœud de rassemblement
+name-braid = tresse
+tied-half-knot = { $n ->
+    [one] un demi-nœud
+   *[other] { $n } demi-nœuds
+}
+tied-square-knot = { $n ->
+    [one] un nœud plat
+   *[other] { $n } nœuds plats
+}
+tied-half-hitch = { $n ->
+    [one] une demi-clé
+   *[other] { $n } demi-clés
+}
+tied-overhand = { $n ->
+    [one] un nœud simple
+   *[other] { $n } nœuds simples
+}
+
+## En bref
+fact-length = Longueur du haut jusqu'au bout le plus bas : { $length } (somme des longueurs).
+fact-width = Largeur sur les nœuds : { $length }.
+fact-count = { $cords ->
+    [one] Un fil
+   *[other] { $cords } fils
+}, { $knots ->
+    [one] un nœud
+   *[other] { $knots } nœuds
+}.
+fact-numbering = { $side ->
+    [left] Les brins se comptent depuis la gauche ; en rond, depuis la couture.
+   *[right] Ceci est l'édition pour gauchers : tout est en miroir, et les brins se comptent depuis la droite ; en rond, depuis la couture.
+}
+fact-time = Durée : environ { $likely } ; entre { $low } et { $high } selon les mains (estimation d'après les nœuds).
+fact-difficulty = { $level ->
+    [1] Difficulté 1 sur 4 : un premier ouvrage.
+    [2] Difficulté 2 sur 4 : un peu de pratique aide.
+    [3] Difficulté 3 sur 4 : pour mains exercées.
+   *[4] Difficulté 4 sur 4 : pour mains patientes et exercées.
+}
+fact-reasons = Pourquoi : { $reasons }.
+reason-round = travail en rond
+reason-slanted = barres obliques de doubles demi-clés
+reason-many-slanted = beaucoup de doubles demi-clés à tenir en ligne
+reason-passes = groupes qui se croisent
+reason-added = fils ajoutés en cours de route
+reason-many-strands = beaucoup de brins à la fois
+reason-many-knots = beaucoup de nœuds
+reason-many-kinds = plusieurs sortes de nœuds
+reason-uneven-folds = fils qui ne sont pas simplement pliés au milieu
+
+## Fournitures
+material = { $length } de fil « { $name } » : { $kind }, épaisseur { $thick }.
+material-weight = Poids : environ { $weight }.
+mount-ring = Un anneau de { $inside } de diamètre intérieur, en fil de { $thick }.
+mount-rod = Un bâton de { $length } de long et { $thick } d'épaisseur.
+tool-scissors = Des ciseaux.
+tool-tape-measure = Un mètre ruban.
+tool-hook = Un crochet ou une barre où suspendre l'ouvrage pendant le travail.
+tool-board = Une planche et des épingles pour tenir l'ouvrage.
+tool-comb = Un peigne pour la frange.
+tool-needle = Une aiguille à bout rond ou un crochet, pour rentrer les bouts.
+
+## Coupe
+cut-line = { $count } × { $length } de « { $cord } », { $fold } ; { $part }.
+cut-given = { $count } × { $length } de « { $cord } » (déjà coupé), { $fold } ; { $part }.
+fold-middle = plié au milieu
+fold-none = non plié
+fold-uneven = plié en { $left } à gauche et { $right } à droite
+part-mount = pour commencer
+part-added = ajouté en cours de travail
+part-holding = fil porteur
+part-wrap = pour l'enroulement
+
+## Mise en place
+set-holding-cord = Tendre le fil { $cut } à l'horizontale devant soi et l'épingler, en laissant dépasser { $tail } à chaque bout.
+set-larks-head = { $count ->
+    [one] Plier un fil { $cut } au milieu et le monter en tête d'alouette
+   *[other] Plier { $count } fils { $cut } au milieu et les monter côte à côte, chacun en tête d'alouette
+}, { $face ->
+    [reverse] la barre derrière
+   *[face] la barre devant
+} : { $strands }.
+set-larks-head-uneven = { $count ->
+    [one] Plier un fil { $cut } en parts de { $short } et { $long } et le monter en tête d'alouette
+   *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les monter côte à côte, chacun en tête d'alouette
+}, { $face ->
+    [reverse] la barre derrière
+   *[face] la barre devant
+}, la part longue { $side ->
+    [left] à gauche
+   *[right] à droite
+} : { $strands }.
+set-folded = { $count ->
+    [one] Plier un fil { $cut } au milieu et l'épingler par le pli
+   *[other] Plier { $count } fils { $cut } au milieu et les épingler par le pli, côte à côte
+} : { $strands }.
+set-folded-uneven = { $count ->
+    [one] Plier un fil { $cut } en parts de { $short } et { $long } et l'épingler par le pli
+   *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les épingler par le pli, côte à côte
+}, la part longue { $side ->
+    [left] à gauche
+   *[right] à droite
+} : { $strands }.
+set-single = { $count ->
+    [one] Fixer un fil { $cut } sans le plier
+   *[other] Fixer { $count } fils { $cut } sans les plier, côte à côte
+}, { $tail } dépassant en haut : { $strands }.
+set-again = Continuer dans le même ordre, encore { $times } fois, jusqu'au brin { $last }.
+
+## Étapes
+tie-one = Faire { $what } avec { $where }.
+tie-each = Faire { $what } avec chacun de ces { $n } groupes : { $where }.
+tie-rows = Faire { $rows } rangs ; à chaque endroit { $what }.
+row-on = Rang { $row } : { $n ->
+    [one] un groupe
+   *[other] { $n } groupes
+}, { $where }.
+rows-again = { $n ->
+    [one] Rang { $from } : comme le rang { $first }.
+   *[other] Rangs { $from } à { $to } : comme { $first ->
+        [0] les rangs précédents
+       *[other] les rangs { $first } à { $last }
+    }.
+}
+row-as = Rangs { $from } à { $to } : tous comme le rang { $first }.
+rows-shrink = Rangs { $from } à { $to } : à chaque rang, laisser { $strands } { $strands ->
+    [one] brin
+   *[other] brins
+} de plus de chaque côté ; le dernier rang a { $last ->
+    [one] un groupe
+   *[other] { $last } groupes
+}.
+rows-grow = Rangs { $from } à { $to } : à chaque rang, prendre { $strands } { $strands ->
+    [one] brin
+   *[other] brins
+} de plus de chaque côté ; le dernier rang a { $last ->
+    [one] un groupe
+   *[other] { $last } groupes
+}.
+hand-working = { $hand ->
+    [left] Commencer chaque nœud avec le brin travailleur de gauche devant.
+    [right] Commencer chaque nœud avec le brin travailleur de droite devant.
+   *[alternate] Commencer les nœuds en alternance : le premier avec le brin travailleur de gauche devant, le suivant avec celui de droite.
+}
+hand-spiral = { $hand ->
+    [left] Commencer chaque demi-nœud avec le brin travailleur de gauche devant : le cordon se torsade de lui-même.
+    [right] Commencer chaque demi-nœud avec le brin travailleur de droite devant : le cordon se torsade de lui-même.
+   *[alternate] Commencer les demi-nœuds en alternance, le brin travailleur de gauche devant, puis celui de droite.
+}
+hand-hitch = { $hand ->
+    [left] Passer le brin de gauche autour des autres.
+    [right] Passer le brin de droite autour des autres.
+   *[alternate] Passer en alternance le brin de gauche et celui de droite autour des autres.
+}
+workers = Dans chaque groupe, les brins { $places } travaillent autour des autres.
+free-above = Laisser { $length } de fil libre au-dessus du premier nœud.
+gap-between = Laisser { $length } de fil libre d'un nœud au suivant.
+gap-rows = Laisser { $length } de fil libre d'un rang au suivant.
+open-cord = Là où rien n'est dit, le fil libre mesure { $range } : le laisser à plat, sans tirer.
+hitch-on = Le brin { $holding } est le fil porteur. Le mener vers la { $side ->
+    [left] gauche
+   *[right] droite
+}, { $slant }, et y nouer une double demi-clé avec { $strands }, dans cet ordre.
+hitch-laid = Poser le fil { $cut } comme fil porteur, { $slant }, en laissant dépasser { $tail } à chaque bout. Travailler vers la { $side ->
+    [left] gauche
+   *[right] droite
+} et y nouer une double demi-clé avec { $strands }, dans cet ordre.
+hitch-rows = { $n ->
+    [one] Puis encore un rang dessous aux mêmes places, avec pour fil porteur le brin qui est maintenant le premier.
+   *[other] Puis encore { $n } rangs dessous aux mêmes places, chacun avec pour fil porteur le brin qui est alors le premier.
+}
+slant-level = à l'horizontale
+slant-steep = en descendant de { $degrees }°
+braid-on = Tresser les brins { $where }, { $times ->
+    [one] un tour complet
+   *[other] { $times } tours complets
+}.
+braid-each = Faire { $n } tresses : { $where } ; chacune { $times ->
+    [one] un tour complet
+   *[other] { $times } tours complets
+}.
+gather-with = Enrouler le fil { $cut } en nœud de rassemblement, en serrant ensemble { $strands } : { $turns ->
+    [one] un tour
+   *[other] { $turns } tours
+}. Serrer les deux bouts et les rentrer.
+gather-strand = Enrouler le brin { $wrap } en nœud de rassemblement, en serrant ensemble { $strands } : { $turns ->
+    [one] un tour
+   *[other] { $turns } tours
+}.
+free-cord = Laisser { $length } de fil libre avant le nœud suivant, pour { $strands }.
+pass-front = Faire passer { $front } devant { $behind } : les deux groupes échangent leurs places. On ne noue rien.
+reorder-groups = Remettre les brins de chaque groupe dans un nouvel ordre : { $order }. { $n ->
+    [one] Le groupe : { $where }.
+   *[other] Les groupes : { $where }.
+}
+join-round = Fermer l'ouvrage en rond : le dernier brin est maintenant à côté du premier.
+open-flat = Ouvrir le rond à la couture : l'ouvrage est de nouveau plat, et le brin { $first } porte le numéro 1.
+seam-moves = Compter à neuf : à partir d'ici le brin { $first } porte le numéro 1.
+add-folded = { $count ->
+    [one] Ajouter un fil { $cut } plié
+   *[other] Ajouter { $count } fils { $cut } pliés
+} ; le nœud suivant les tient. Ce sont maintenant { $strands }.
+add-uneven = { $count ->
+    [one] Ajouter un fil { $cut } plié en parts de { $short } et { $long }
+   *[other] Ajouter { $count } fils { $cut } pliés en parts de { $short } et { $long }
+}, la part longue { $side ->
+    [left] à gauche
+   *[right] à droite
+} ; le nœud suivant les tient. Ce sont maintenant { $strands }.
+add-single = { $count ->
+    [one] Ajouter un fil { $cut } non plié
+   *[other] Ajouter { $count } fils { $cut } non pliés
+}, { $tail } dépassant ; le nœud suivant le tient. Nouveau : { $strands }.
+leave-strands = Ici finissent { $strands } : couper à { $length } sous leur dernier nœud.
+fringe-level = Couper { $strands } selon une ligne horizontale : à { $length } sous leur dernier nœud.
+fringe-point = Couper { $strands } en pointe, plus longue au milieu : à { $length } sous leur dernier nœud.
+fringe-slant = Couper { $strands } en biais, plus long { $side ->
+    [left] à gauche
+   *[right] à droite
+} : à { $length } sous leur dernier nœud.
+fringe-falls = Couper { $strands } chacun pour soi : à { $length } sous son dernier nœud.
+tails-trim = Couper { $strands } à { $length } sous leur dernier nœud.
+again-same = Refaire { $steps }, encore { $times } fois.
+again-on = Refaire { $steps } de la même façon, avec { $strands }.
+again-moved = Refaire { $steps }, encore { $times } fois, en avançant chaque fois de { $shift } brins.
+steps-one = l'étape { $first }
+steps-many = les étapes { $first } à { $last }
+
+## Contrôles
+check-sinnet = { $groups ->
+    [one] Le cordon noué mesure maintenant environ { $length }.
+   *[other] Chaque cordon noué mesure maintenant environ { $length }.
+}
+check-braid = { $groups ->
+    [one] La tresse mesure maintenant environ { $length }.
+   *[other] Chaque tresse mesure maintenant environ { $length }.
+}
+check-rows = Du premier au dernier rang, cela mesure environ { $length }.
+check-wrap = L'enroulement a environ { $length } de haut.
+check-left-working = Il reste aux brins travailleurs environ { $length }, réserve comprise.
+check-left-holding = { $n ->
+    [one] Il reste au fil porteur environ { $length }, réserve comprise.
+   *[other] Il reste aux fils porteurs environ { $length }, réserve comprise.
+}
+check-depth = L'ouvrage descend maintenant à environ { $length } sous le haut.
+
+## Finitions et suspension
+finish-tighten = Reprendre les derniers nœuds et bien les serrer.
+finish-tails = Rentrer au dos, à travers les nœuds, les bouts des fils posés ou abandonnés, puis les couper.
+finish-fringe = Peigner la frange, ou nouer chaque bout, et l'égaliser une dernière fois quand elle pend droit.
+hang-on = Suspendre la pièce par { $mount ->
+    [ring] son anneau
+    [rod] son bâton, bien de niveau
+   *[cord] son fil porteur, les deux bouts attachés
+}, et la mettre en forme.
+hang-load = Poser en dernier { $load ->
+    [pot] le pot
+    [bowl] la coupe
+    [box] la boîte
+    [sphere] la boule
+   *[thing] la charge
+}, et vérifier que tout est de niveau et touche le fil tout autour.
+caution-sums = Ce sont des calculs sur des chiffres publiés, pas un essai de votre fil. Des cordons de coton de même épaisseur diffèrent jusqu'à six fois : un essai de traction de votre propre fil vaut mieux que tout tableau.
+caution-ages = Le fil vieillit, s'effiloche et pourrit, les nœuds glissent et se desserrent : regarder souvent la pièce, et la décrocher en cas de doute.
+caution-try = L'essayer d'abord avec plus que sa charge, bas au-dessus d'un sol mou, et l'y laisser un jour.
+caution-hook = Choisir crochet, cheville et vis selon les données du fabricant et les règles locales ; d'en bas, on ne connaît pas un plafond.
+caution-people = Pour tout ce qui pend au-dessus des têtes, d'un lit ou d'un berceau, ou à quoi des personnes ou des animaux grimpent ou se suspendent, demander à un professionnel agréé.

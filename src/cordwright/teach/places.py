@@ -1,0 +1,65 @@
+"""Places, groups and cords as they are told."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from cordwright.teach.told import Line
+
+if TYPE_CHECKING:
+    from cordwright.teach.steps import Group, Length
+    from cordwright.teach.words import Words
+
+MOST_GROUPS = 6
+"""More groups than these are told by the first and the last of them."""
+
+
+def run_of(places: Sequence[int]) -> str:
+    r"""Places with runs drawn together, rising or falling, in the order given.
+
+    >>> ascii(run_of((15, 16, 1, 2, 5, 9, 8)))
+    "'15\u201316, 1\u20132, 5, 9\u20138'"
+    """
+    parts: list[str] = []
+    i = 0
+    while i < len(places):
+        j = i
+        step = 0
+        while j + 1 < len(places):
+            way = places[j + 1] - places[j]
+            if abs(way) != 1 or (step and way != step):
+                break
+            step = way
+            j += 1
+        if j > i:
+            parts.append(f"{places[i]}–{places[j]}")  # noqa: RUF001 - a dash stands between numbers
+        else:
+            parts.append(str(places[i]))
+        i = j + 1
+    return ", ".join(parts)
+
+
+def strands(words: Words, places: Sequence[int]) -> Line:
+    """Strands 1-4."""
+    return words.line("strand-places", n=len(places), places=run_of(places))
+
+
+def groups(words: Words, found: Sequence[Group]) -> Line:
+    """Strands of groups: all of them, or the first few and the last where there are many."""
+    runs = [run_of(g.places) for g in found]
+    if len(runs) > MOST_GROUPS:
+        first = words.listed(runs[:2])
+        shown = words.line("groups-many", first=first, last=runs[-1])
+    else:
+        shown = words.listed(runs)
+    n = sum(len(g.places) for g in found)
+    return words.line("strand-places", n=n, places=shown)
+
+
+def span(words: Words, low: Length, high: Length, *, about: bool = False) -> Line:
+    """One length, or from the least to the most where they are told differently."""
+    a, b = words.quantity(low, about=about), words.quantity(high, about=about)
+    if a.text == b.text:
+        return Line((a,))
+    return words.line("range", low=a, high=b)
