@@ -224,7 +224,10 @@ def check(plan: Path, as_json: bool) -> None:
 @click.option("--hourly", default="0", metavar="AMOUNT", help="What an hour of work costs.")
 @click.option("--overhead", default="0", metavar="PERCENT", help="On cord, things and work.")
 @click.option(
-    "--fixed", default="0", metavar="AMOUNT", help="Spent once for the run or class: a room, travel."
+    "--fixed",
+    default="0",
+    metavar="AMOUNT",
+    help="Spent once for the run or class, as for a room.",
 )
 @click.option(
     "--wholesale",
