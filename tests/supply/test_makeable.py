@@ -97,3 +97,9 @@ def test_a_puzzle_that_filling_alone_does_not_solve_is_settled() -> None:
     assert fits({"main": (Need("A", 60.0, 4),)}, Stock((two.spools[0],)), 20.0) == "no"
     assert fits({"main": (Need("A", 80.0, 3),)}, two, 20.0) == "no"
     assert fits(needs, Stock((), (PutUp("new", "main", 60.0),)), 20.0) == "yes"
+
+
+def test_a_cord_of_which_there_is_none_is_named(plan: Plan) -> None:
+    other = Stock((Spool("1", "fine", 9000.0),))
+    found = makeable(plan, lambda sizes: at(plan, sizes), other)
+    assert (found.fits, found.together, found.lacking) == ("no", None, ("main",))

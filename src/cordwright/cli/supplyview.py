@@ -117,6 +117,8 @@ def show_made(report: dict[str, Any]) -> None:
 
 
 def _changed(plan: dict[str, Any]) -> str:
+    if plan["lacking"]:
+        return f"there is no {', no '.join(plan['lacking'])}"
     if plan["together"] is None:
         return "" if plan["fits"] in ("yes", None) else "not even at its least"
     word = "as large as" if plan["fits"] == "yes" else "fits with"

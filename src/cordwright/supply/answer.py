@@ -133,6 +133,7 @@ class MakeableReport(_Report):
         description="All free sizes changed alike: no smaller than need be, or as large as goes."
     )
     alone: list[ResizedReport] = Field(description="The same for each size that helps alone.")
+    lacking: list[str] = Field(description="Cords of which there is none at all.")
     trouble: str | None = Field(description="Why the plan cannot be worked.")
 
 

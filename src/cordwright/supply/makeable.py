@@ -88,11 +88,13 @@ class Makeable:
         together: all free sizes changed by the same share: made smaller as little as need be where
             it does not fit, larger as far as it goes where it does; None if that does not help.
         alone: the same for each size that is changed alone, and helps; only where it does not fit.
+        lacking: cords of which there is none at all.
     """
 
     fits: Fits
     together: Resized | None
     alone: Mapping[str, Resized]
+    lacking: tuple[str, ...] = ()
 
 
 def fits(demand: Demand, stock: Stock, seconds: float) -> Fits:
@@ -146,7 +148,12 @@ def makeable(plan: Plan, demand_at: DemandAt, stock: Stock, seconds: float = 2.0
         except CordwrightError:  # sizes that do not go together
             return False
 
-    verdict = fits(demand_at({}), stock, seconds)
+    planned = demand_at({})
+    held = {part.cord for part in (*stock.spools, *stock.put_ups)}
+    lacking = tuple(cord for cord in planned if cord not in held)
+    if lacking:
+        return Makeable("no", None, {}, lacking)
+    verdict = fits(planned, stock, seconds)
     if verdict == "yes":
         upward = tuple(f for f in free if f.most > f.value)
         return Makeable(verdict, _farthest(upward, fit), {})

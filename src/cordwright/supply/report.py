@@ -127,6 +127,7 @@ def make_json(folder: str, tried: Iterable[Tried]) -> dict[str, Any]:
                 fits=found.fits if found else None,
                 together=_resized(found.together) if found and found.together else None,
                 alone=[_resized(r) for r in found.alone.values()] if found else [],
+                lacking=list(found.lacking) if found else [],
                 trouble=trouble,
             )
             for file, title, found, trouble in tried
