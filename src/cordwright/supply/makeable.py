@@ -149,7 +149,7 @@ def makeable(plan: Plan, demand_at: DemandAt, stock: Stock, seconds: float = 2.0
             return False
 
     planned = demand_at({})
-    held = {part.cord for part in (*stock.spools, *stock.put_ups)}
+    held = {s.cord for s in stock.spools} | {p.cord for p in stock.put_ups}
     lacking = tuple(cord for cord in planned if cord not in held)
     if lacking:
         return Makeable("no", None, {}, lacking)
