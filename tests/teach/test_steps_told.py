@@ -48,7 +48,7 @@ def test_the_same_steps_on_the_same_strands_are_said_as_a_repeat() -> None:
 
 
 def test_alternating_rows_are_said_as_the_first_two() -> None:
-    assert "Rows 3 to 12: as rows 1 to 2." in said("haverley-bag", 11)
+    assert "Rows 3 to 12: as rows 1 and 2." in said("haverley-bag", 11)
 
 
 def test_narrowing_rows_are_said_as_one() -> None:

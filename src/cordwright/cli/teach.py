@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options
+from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
 from cordwright.errors import CordwrightError, Place
 
 if TYPE_CHECKING:
@@ -70,20 +71,21 @@ def _lesson(asked: Asked, system: System) -> Lesson:
 
     from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
+    from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.piece.work import work
-    from cordwright.plan.read import read_plan
     from cordwright.teach.lesson import lesson_of
     from cordwright.teach.pacelog import read_pace
 
     pace = read_pace(asked.pace) if asked.pace is not None else None
-    plan = read_plan(asked.path)
+    plan = read_plan_with_shelf(asked.path, None)
     with atlas_access.figures_source() as source:
-        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
+        handling, known = hands_of(plan, None, "", source, 1.0 - DEFAULT_RISK)
+        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters, handling=handling)
     shape = as_worked(piece)
     piece = counted(shape)
     return lesson_of(
         piece,
-        cut_list(piece, system=system),
+        cut_list(piece, system=system, known=known),
         sizes=other_sizes,
         size_mm=(shape.width_mm, shape.height_mm),
         left_handed=asked.left_handed,

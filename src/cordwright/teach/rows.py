@@ -44,7 +44,8 @@ def _again(words: Words, start: int, end: int, first: int, last: int) -> Line:
         return words.line("row-as", **{"from": str(start)}, to=str(end), first=str(first))
     n = 1 if start == end else 2
     shown = {"from": str(start), "to": str(end), "first": str(first), "last": str(last)}
-    return words.line("rows-again", n=n, **shown)
+    key = "rows-again-two" if last == first + 1 else "rows-again"
+    return words.line(key, n=n, **shown)
 
 
 def _plain(words: Words, rows: Sequence[Row], number: int) -> Iterator[Line]:

@@ -163,12 +163,20 @@ def _hitch(words: Words, step: Step) -> Iterator[Line]:
                 slant=slant,
                 tail=begun.tail,
                 side=side,
+                n=len(row.groups[0].places),
                 strands=strands(words, row.groups[0].places),
             )
     else:
         places = step.rows[0].groups[0].places
         rest = strands(words, places[1:])
-        yield words.line("hitch-on", holding=str(places[0]), side=side, slant=slant, strands=rest)
+        yield words.line(
+            "hitch-on",
+            holding=str(places[0]),
+            side=side,
+            slant=slant,
+            n=len(places) - 1,
+            strands=rest,
+        )
         if len(step.rows) > 1:
             yield words.line("hitch-rows", n=len(step.rows) - 1)
     yield from _between(words, step)
@@ -209,7 +217,8 @@ def _again(words: Words, step: Step) -> Line:
     if again.first == again.last:
         steps = words.line("steps-one", first=str(again.first))
     else:
-        steps = words.line("steps-many", first=str(again.first), last=str(again.last))
+        key = "steps-two" if again.last == again.first + 1 else "steps-many"
+        steps = words.line(key, first=str(again.first), last=str(again.last))
     shifts = again.shifts
     if not any(shifts):
         return words.line("again-same", steps=steps, times=again.times)

@@ -165,10 +165,11 @@ row-on = Reihe { $row }: { $n ->
 }, mit { $where }.
 rows-again = { $n ->
     [one] Reihe { $from }: wie Reihe { $first }.
-   *[other] Reihen { $from } bis { $to }: wie { $first ->
-        [0] die Reihen darüber
-       *[other] die Reihen { $first } bis { $last }
-    }.
+   *[other] Reihen { $from } bis { $to }: wie die Reihen { $first } bis { $last }.
+}
+rows-again-two = { $n ->
+    [one] Reihe { $from }: wie Reihe { $first }.
+   *[other] Reihen { $from } bis { $to }: wie die Reihen { $first } und { $last }.
 }
 row-as = Reihen { $from } bis { $to }: alle wie Reihe { $first }.
 rows-shrink = Reihen { $from } bis { $to }: in jeder Reihe auf jeder Seite { $strands ->
@@ -208,11 +209,17 @@ open-cord = Wo nichts gesagt ist, wird das freie Stück { $range } lang: flach l
 hitch-on = Strang { $holding } ist der Trägerfaden. Ihn nach { $side ->
     [left] links
    *[right] rechts
-} führen, { $slant }, und darauf je einen Rippenknoten knüpfen mit { $strands }, in dieser Folge.
+} führen, { $slant }, und darauf je einen Rippenknoten knüpfen mit { $strands }{ $n ->
+    [one] .
+   *[other] , in dieser Folge.
+}
 hitch-laid = Faden { $cut } als Trägerfaden einlegen, { $slant }; an beiden Enden stehen { $tail } über. Nach { $side ->
     [left] links
    *[right] rechts
-} arbeiten und darauf je einen Rippenknoten knüpfen mit { $strands }, in dieser Folge.
+} arbeiten und darauf je einen Rippenknoten knüpfen mit { $strands }{ $n ->
+    [one] .
+   *[other] , in dieser Folge.
+}
 hitch-rows = { $n ->
     [one] Darunter noch eine Reihe an denselben Plätzen; Trägerfaden ist der Strang, der jetzt zuvorderst steht.
    *[other] Darunter noch { $n } Reihen an denselben Plätzen; Trägerfaden ist jeweils der Strang, der dann zuvorderst steht.
@@ -223,7 +230,7 @@ braid-on = Die Stränge { $where } flechten, { $times ->
     [one] eine volle Runde
    *[other] { $times } volle Runden
 }.
-braid-each = { $n } Zöpfe flechten: { $where }; jeder { $times ->
+braid-each = { $n } Zöpfe flechten, mit { $where }; jeder { $times ->
     [one] eine volle Runde
    *[other] { $times } volle Runden
 }.
@@ -247,18 +254,18 @@ seam-moves = Neu zählen: von hier an ist Strang { $first } Nummer 1.
 add-folded = { $count ->
     [one] Einen Faden { $cut } gefaltet einlegen
    *[other] { $count } Fäden { $cut } gefaltet einlegen
-}; der nächste Knoten hält sie. Sie werden zu { $strands }.
+}; der nächste Knoten hält alles fest. Das wird zu { $strands }.
 add-uneven = { $count ->
     [one] Einen Faden { $cut }, gefaltet in { $short } und { $long }, einlegen
    *[other] { $count } Fäden { $cut }, gefaltet in { $short } und { $long }, einlegen
 }, der lange Teil { $side ->
     [left] links
    *[right] rechts
-}; der nächste Knoten hält sie. Sie werden zu { $strands }.
+}; der nächste Knoten hält alles fest. Das wird zu { $strands }.
 add-single = { $count ->
     [one] Einen Faden { $cut } ungefaltet einlegen
    *[other] { $count } Fäden { $cut } ungefaltet einlegen
-}, { $tail } stehen über; der nächste Knoten hält ihn. Er wird zu { $strands }.
+}, { $tail } stehen über; der nächste Knoten hält alles fest. Das wird zu { $strands }.
 leave-strands = Hier enden die Knoten an { $strands }: { $length } unter dem letzten Knoten abschneiden.
 fringe-level = An { $strands } auf eine waagerechte Linie schneiden: { $length } unter dem letzten Knoten.
 fringe-point = An { $strands } zu einer Spitze schneiden, in der Mitte am längsten: { $length } unter dem letzten Knoten.
@@ -278,6 +285,7 @@ again-moved = { $steps } wiederholen, { $times ->
    *[other] noch { $times }-mal
 }, jedes Mal { $shift } Stränge weiter.
 steps-one = Schritt { $first }
+steps-two = Schritte { $first } und { $last }
 steps-many = Schritte { $first } bis { $last }
 
 ## Prüfen

@@ -163,10 +163,11 @@ row-on = Row { $row }: { $n ->
 }, { $where }.
 rows-again = { $n ->
     [one] Row { $from }: as row { $first }.
-   *[other] Rows { $from } to { $to }: as { $first ->
-        [0] the rows above
-       *[other] rows { $first } to { $last }
-    }.
+   *[other] Rows { $from } to { $to }: as rows { $first } to { $last }.
+}
+rows-again-two = { $n ->
+    [one] Row { $from }: as row { $first }.
+   *[other] Rows { $from } to { $to }: as rows { $first } and { $last }.
 }
 row-as = Rows { $from } to { $to }: all as row { $first }.
 rows-shrink = Rows { $from } to { $to }: in every row leave { $strands } more { $strands ->
@@ -206,11 +207,17 @@ open-cord = Where nothing is said, free cord comes out { $range } long: let it l
 hitch-on = Strand { $holding } is the holding cord. Lead it to the { $side ->
     [left] left
    *[right] right
-}, { $slant }, and tie a double half hitch on it with { $strands }, in this order.
+}, { $slant }, and tie a double half hitch on it with { $strands }{ $n ->
+    [one] .
+   *[other] , in this order.
+}
 hitch-laid = Lay in cord { $cut } as a holding cord, { $slant }, with { $tail } standing out at either end. Work towards the { $side ->
     [left] left
    *[right] right
-} and tie a double half hitch on it with { $strands }, in this order.
+} and tie a double half hitch on it with { $strands }{ $n ->
+    [one] .
+   *[other] , in this order.
+}
 hitch-rows = { $n ->
     [one] Then one more row below it on the same places, with the strand that now stands first as the holding cord.
    *[other] Then { $n } more rows below it on the same places, each with the strand that then stands first as the holding cord.
@@ -245,18 +252,27 @@ seam-moves = Count anew: strand { $first } is number 1 from here.
 add-folded = { $count ->
     [one] Add one cord { $cut }, folded
    *[other] Add { $count } cords { $cut }, folded
-}; the next knot holds them. They are { $strands } now.
+}; { $count ->
+    [one] the next knot holds it
+   *[other] the next knot holds them
+}. New: { $strands }.
 add-uneven = { $count ->
     [one] Add one cord { $cut }, folded into parts of { $short } and { $long }
    *[other] Add { $count } cords { $cut }, folded into parts of { $short } and { $long }
 }, the long part { $side ->
     [left] on the left
    *[right] on the right
-}; the next knot holds them. They are { $strands } now.
+}; { $count ->
+    [one] the next knot holds it
+   *[other] the next knot holds them
+}. New: { $strands }.
 add-single = { $count ->
     [one] Add one cord { $cut }, unfolded
    *[other] Add { $count } cords { $cut }, unfolded
-}, with a tail of { $tail } standing out; the next knot holds it. New: { $strands }.
+}, with a tail of { $tail } standing out; { $count ->
+    [one] the next knot holds it
+   *[other] the next knot holds them
+}. New: { $strands }.
 leave-strands = Here { $strands } end: cut them { $length } below their last knot.
 fringe-level = Trim { $strands } along a level line: { $length } below their last knot.
 fringe-point = Trim { $strands } to a point, longest in the middle: { $length } below their last knot.
@@ -276,6 +292,7 @@ again-moved = Do { $steps } again, { $times ->
    *[other] { $times } more times
 }, each time { $shift } strands further on.
 steps-one = step { $first }
+steps-two = steps { $first } and { $last }
 steps-many = steps { $first } to { $last }
 
 ## Checks

@@ -161,10 +161,11 @@ row-on = Rang { $row } : { $n ->
 }, { $where }.
 rows-again = { $n ->
     [one] Rang { $from } : comme le rang { $first }.
-   *[other] Rangs { $from } à { $to } : comme { $first ->
-        [0] les rangs précédents
-       *[other] les rangs { $first } à { $last }
-    }.
+   *[other] Rangs { $from } à { $to } : comme les rangs { $first } à { $last }.
+}
+rows-again-two = { $n ->
+    [one] Rang { $from } : comme le rang { $first }.
+   *[other] Rangs { $from } à { $to } : comme les rangs { $first } et { $last }.
 }
 row-as = Rangs { $from } à { $to } : tous comme le rang { $first }.
 rows-shrink = Rangs { $from } à { $to } : à chaque rang, laisser { $strands } { $strands ->
@@ -204,11 +205,17 @@ open-cord = Là où rien n'est dit, le fil libre mesure { $range } : le laisser 
 hitch-on = Le brin { $holding } est le fil porteur. Le mener vers la { $side ->
     [left] gauche
    *[right] droite
-}, { $slant }, et y nouer une double demi-clé avec { $strands }, dans cet ordre.
+}, { $slant }, et y nouer une double demi-clé avec { $strands }{ $n ->
+    [one] .
+   *[other] , dans cet ordre.
+}
 hitch-laid = Poser le fil { $cut } comme fil porteur, { $slant }, en laissant dépasser { $tail } à chaque bout. Travailler vers la { $side ->
     [left] gauche
    *[right] droite
-} et y nouer une double demi-clé avec { $strands }, dans cet ordre.
+} et y nouer une double demi-clé avec { $strands }{ $n ->
+    [one] .
+   *[other] , dans cet ordre.
+}
 hitch-rows = { $n ->
     [one] Puis encore un rang dessous aux mêmes places, avec pour fil porteur le brin qui est maintenant le premier.
    *[other] Puis encore { $n } rangs dessous aux mêmes places, chacun avec pour fil porteur le brin qui est alors le premier.
@@ -243,18 +250,18 @@ seam-moves = Compter à neuf : à partir d'ici le brin { $first } porte le numé
 add-folded = { $count ->
     [one] Ajouter un fil { $cut } plié
    *[other] Ajouter { $count } fils { $cut } pliés
-} ; le nœud suivant les tient. Ce sont maintenant { $strands }.
+} ; le nœud suivant tient le tout. On a maintenant { $strands }.
 add-uneven = { $count ->
     [one] Ajouter un fil { $cut } plié en parts de { $short } et { $long }
    *[other] Ajouter { $count } fils { $cut } pliés en parts de { $short } et { $long }
 }, la part longue { $side ->
     [left] à gauche
    *[right] à droite
-} ; le nœud suivant les tient. Ce sont maintenant { $strands }.
+} ; le nœud suivant tient le tout. On a maintenant { $strands }.
 add-single = { $count ->
     [one] Ajouter un fil { $cut } non plié
    *[other] Ajouter { $count } fils { $cut } non pliés
-}, { $tail } dépassant ; le nœud suivant le tient. Nouveau : { $strands }.
+}, { $tail } dépassant ; le nœud suivant tient le tout. On a maintenant { $strands }.
 leave-strands = Ici finissent { $strands } : couper à { $length } sous leur dernier nœud.
 fringe-level = Couper { $strands } selon une ligne horizontale : à { $length } sous leur dernier nœud.
 fringe-point = Couper { $strands } en pointe, plus longue au milieu : à { $length } sous leur dernier nœud.
@@ -268,6 +275,7 @@ again-same = Refaire { $steps }, encore { $times } fois.
 again-on = Refaire { $steps } de la même façon, avec { $strands }.
 again-moved = Refaire { $steps }, encore { $times } fois, en avançant chaque fois de { $shift } brins.
 steps-one = l'étape { $first }
+steps-two = les étapes { $first } et { $last }
 steps-many = les étapes { $first } à { $last }
 
 ## Contrôles
