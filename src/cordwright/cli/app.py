@@ -8,6 +8,9 @@ from typing import Any
 import click
 
 from cordwright import __version__
+from cordwright.cli.shelf import shelf
+from cordwright.cli.shelf_access import MAKER, SHELF
+from cordwright.cli.swatch import swatch
 
 PLAN = click.argument("plan", metavar="PLAN", type=click.Path(path_type=Path))
 JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
@@ -65,15 +68,30 @@ def demo(units: str, save: Path | None) -> None:
 @PLAN
 @DIAMETER
 @SIZE
+@click.option(
+    "--risk",
+    type=click.FloatRange(0.0, 50.0, min_open=True, max_open=True),
+    metavar="COUNT",
+    help="How many strands of 100 may turn out too short, as in 5.",
+)
+@MAKER
+@SHELF
 @UNITS
 @JSON
 def cut(
-    plan: Path, diameters: tuple[str, ...], sizes: tuple[str, ...], units: str, as_json: bool
+    plan: Path,
+    diameters: tuple[str, ...],
+    sizes: tuple[str, ...],
+    risk: float | None,
+    maker: str,
+    file: Path | None,
+    units: str,
+    as_json: bool,
 ) -> None:
     """Show how long to cut every cord, where to fold it, and how large the piece comes out."""
     from cordwright.cli.cut import cut as run
 
-    run(plan, diameters, sizes, units, as_json)
+    run(plan, diameters, sizes, units, as_json, risk=risk, shelf=file, maker=maker)
 
 
 @app.command()
@@ -154,12 +172,13 @@ def teach(
 
 @app.command()
 @PLAN
+@SHELF
 @JSON
-def check(plan: Path, as_json: bool) -> None:
+def check(plan: Path, file: Path | None, as_json: bool) -> None:
     """Say what is wrong with a plan, or that it can be worked."""
     from cordwright.cli.check import check as run
 
-    run(plan, as_json)
+    run(plan, as_json, file)
 
 
 @app.command()
@@ -359,3 +378,7 @@ def draw(
     from cordwright.cli.draw import draw as run
 
     run(plan, out, Asked(what, png, detail, units), diameters, sizes)
+
+
+app.add_command(shelf)
+app.add_command(swatch)
