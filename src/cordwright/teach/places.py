@@ -18,8 +18,8 @@ MOST_GROUPS = 6
 def run_of(places: Sequence[int]) -> str:
     r"""Places with runs drawn together, rising or falling, in the order given.
 
-    >>> ascii(run_of((15, 16, 1, 2, 5, 9, 8)))
-    "'15\u201316, 1\u20132, 5, 9\u20138'"
+    >>> run_of((15, 16, 1, 2, 5, 9, 8)).replace("\N{EN DASH}", "-")
+    '15-16, 1-2, 5, 9-8'
     """
     parts: list[str] = []
     i = 0
