@@ -1,13 +1,17 @@
 from __future__ import annotations
 
 import json
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
 
+from cordwright.supply.price import Price
+from cordwright.supply.records import Length, Offer, ShelfCord
 from cordwright.supply.report import supply_schema
+from cordwright.supply.shelf import add, open_shelf
 from tests.cli.conftest import SASH, Run
 
 SCHEMA = Path(__file__).parents[2] / "docs" / "supply.schema.json"
@@ -148,5 +152,23 @@ def test_wrong_options(run: Run, sash: Path, options: tuple[str, ...], says: str
 
 
 def test_folders_that_cannot_be_used(run: Run, tmp_path: Path) -> None:
-    assert run("supply", tmp_path)[0] == 2
     assert run("supply", tmp_path, "--spool", "main=1m")[0] == 2
+
+
+def test_spools_on_the_shelf(run: Run, tmp_path: Path) -> None:
+    file = tmp_path / "shelf.db"
+    with open_shelf(file) as db:
+        add(db, ShelfCord("sand", "cotton", 4.0, build="single twist"))
+        add(db, Length("rest", "sand", 3_000.0, price=Price(Decimal(1), "EUR")))
+        add(db, Offer("new", "sand", 90_000.0, price=Price(Decimal(12), "EUR")))
+    plan = tmp_path / "shelved.yaml"
+    two = "cords:\n  main: {shelf: sand}\n  edge: {shelf: sand}\n"
+    cords = "    - {cord: main, count: 3}\n    - {cord: edge, count: 1}\n"
+    text = SASH.replace(SASH[SASH.index("cords:\n") : SASH.index("sizes:")], two)
+    plan.write_text(text.replace("    - {cord: main, count: 4}\n", cords), encoding="utf-8")
+    found = answer(run, plan, "--shelf", file, "--currency", "EUR")
+    assert [c["cord"] for c in found["cords"]] == ["main"]  # one cord, whatever the plan calls it
+    assert found["enough"]
+    assert {s["id"] for c in found["cords"] for s in c["spools"]} >= {"new"}
+    assert found["price"]["unpriced"] == []
+    assert answer(run, plan, "--shelf", file, "--currency", "GBP")["price"]["unpriced"]

@@ -275,6 +275,8 @@ def check(plan: Path, file: Path | None, as_json: bool) -> None:
 )
 @DIAMETER
 @SIZE
+@SHELF
+@MAKER
 @UNITS
 @JSON
 def supply(plan: Path, **asked: Any) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options, supplyoptions
+from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
 from cordwright.cli.show import show_json
 from cordwright.errors import CordwrightError, Place, SupplyError
 
@@ -49,18 +50,18 @@ def _cut(path: Path, asked: Asked) -> None:
     _suffix(asked.papers)
 
     from cordwright.cli.supplyview import show_supply
-    from cordwright.plan.read import read_plan
     from cordwright.supply.cutting import Rules, cutting_plan
     from cordwright.supply.demand import demand
     from cordwright.supply.pricing import costing
     from cordwright.supply.report import supply_json
 
-    plan = read_plan(path)
+    plan = read_plan_with_shelf(path, asked.file)
     _known(plan, stock)
+    stock = _with_shelf(plan, stock, asked, rates.currency if rates else None)
     piece, cuts = _worked(
-        plan, asked.units, options.sizes(asked.sizes), options.diameters(asked.diameters)
+        plan, asked, options.sizes(asked.sizes), options.diameters(asked.diameters)
     )
-    wanted = demand(cuts, asked.kits)
+    wanted = demand(cuts, asked.kits, _same(plan))
     rules = Rules(keep or None, setup, asked.seconds)
     plans = {cord: cutting_plan(needs, stock.of(cord), rules) for cord, needs in wanted.items()}
     parcel = _parcel(piece, wanted, asked)
@@ -75,16 +76,46 @@ def _cut(path: Path, asked: Asked) -> None:
 
 
 def _worked(
-    plan: Plan, units: str, sizes: Mapping[str, str], diameters: Mapping[str, float]
+    plan: Plan, asked: Asked, sizes: Mapping[str, str], diameters: Mapping[str, float]
 ) -> tuple[Piece, CutList]:
     from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
+    from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.piece.work import work
 
     with atlas_access.figures_source() as source:
-        piece = work(plan, source, sizes=sizes, diameters=diameters)
+        handling, known = hands_of(plan, asked.file, asked.maker, source, 1.0 - DEFAULT_RISK)
+        piece = work(plan, source, sizes=sizes, diameters=diameters, handling=handling)
     piece = counted(as_worked(piece))
-    return piece, cut_list(piece, system=cast("System", units))
+    return piece, cut_list(piece, system=cast("System", asked.units), known=known)
+
+
+def _shelved(plan: Plan) -> dict[str, str]:
+    return {name: spec.shelf for name, spec in plan.cords.items() if spec.shelf is not None}
+
+
+def _same(plan: Plan) -> dict[str, str]:
+    """Names of cords that stand on the shelf under another of the plan's names too, with that."""
+    from cordwright.supply.shelved import names_on_shelf
+
+    shelved = _shelved(plan)
+    names = names_on_shelf(shelved)
+    return {plan_name: names[cord] for plan_name, cord in shelved.items()}
+
+
+def _with_shelf(plan: Plan, stock: Stock, asked: Asked, currency: str | None) -> Stock:
+    """The stock with what the shelf holds of the cords that the plan names there."""
+    shelved = _shelved(plan)
+    if not shelved:
+        return stock
+    from cordwright.supply.records import Length, Offer
+    from cordwright.supply.shelf import items, open_shelf
+    from cordwright.supply.shelved import names_on_shelf, stock_of
+    from cordwright.supply.stock import Stock
+
+    with open_shelf(asked.file) as db:
+        held = stock_of(items(db, Length), items(db, Offer), names_on_shelf(shelved), currency)
+    return Stock((*stock.spools, *held.spools), (*stock.put_ups, *held.put_ups))
 
 
 def _known(plan: Plan, stock: Stock) -> None:
@@ -170,10 +201,6 @@ def _words(piece: Piece, cord: str) -> str:
 
 def _make(folder: Path, asked: Asked) -> None:
     stock = supplyoptions.stock(asked.spools, asked.buys)
-    if not (stock.spools or stock.put_ups):
-        raise SupplyError(
-            "Nothing is at hand to make something of.", remedy="add --spool main=100m"
-        )
     from cordwright.cli.supplyview import show_made
     from cordwright.supply.report import make_json
 
@@ -192,20 +219,20 @@ def _make(folder: Path, asked: Asked) -> None:
 
 
 def _tried(file: Path, stock: Stock, asked: Asked) -> Tried:
-    from cordwright.plan.read import read_plan
     from cordwright.supply.demand import demand
     from cordwright.supply.makeable import makeable
 
     title: str | None = None
     found: Makeable | None = None
     try:
-        plan = read_plan(file)
+        plan = read_plan_with_shelf(file, asked.file)
         title = plan.title
 
         def at(sizes: Mapping[str, str]) -> Demand:
-            return demand(_worked(plan, asked.units, sizes, {})[1], asked.kits)
+            return demand(_worked(plan, asked, sizes, {})[1], asked.kits, _same(plan))
 
-        found = makeable(plan, at, stock, asked.seconds)
+        held = _with_shelf(plan, stock, asked, None)
+        found = makeable(plan, at, held, asked.seconds)
     except CordwrightError as error:
         return file.name, title, None, error.what
     return file.name, title, found, None

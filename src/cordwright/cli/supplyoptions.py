@@ -48,6 +48,8 @@ class Asked:
     sizes: tuple[str, ...]
     units: str
     as_json: bool
+    file: Path | None = None
+    maker: str = ""
 
 
 def stock(spools: Sequence[str], buys: Sequence[str]) -> Stock:
