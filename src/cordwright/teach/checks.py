@@ -64,16 +64,16 @@ def _reach(at: Context, knots: list[Knot]) -> Form:
 
 def _left(at: Context, knots: list[Knot]) -> Iterator[Check]:
     """What the strands that work, and those that hold, have left."""
-    last: dict[Role, dict[int, int]] = {Role.WORKING: {}, Role.HOLDING: {}}
-    tied: dict[tuple[Role, int], int] = {}
+    last: dict[int, int] = {}
+    tied: dict[Role, dict[int, int]] = {Role.WORKING: {}, Role.HOLDING: {}}
     for knot in knots:
         roles = at.piece.figures[knot.spec].roles
         for strand, role in zip(knot.strands, roles, strict=True):
-            if role in last and at.piece.strands[strand].end.kind != "laid in":
-                last[role][strand] = knot.id
-                tied[role, strand] = tied.get((role, strand), 0) + 1
-    for role, strands in last.items():
-        many = {s: k for s, k in strands.items() if tied[role, s] >= LEAST_KNOTS}
+            last[strand] = knot.id
+            if role in tied and at.piece.strands[strand].end.kind != "laid in":
+                tied[role][strand] = tied[role].get(strand, 0) + 1
+    for role, counts in tied.items():
+        many = {s: last[s] for s, count in counts.items() if count >= LEAST_KNOTS}
         if many:
             yield _rest(at, "working" if role is Role.WORKING else "holding", many)
 
