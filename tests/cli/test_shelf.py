@@ -81,6 +81,10 @@ def test_tables_go_out_and_in(run: Run, tmp_path: Path) -> None:
     err = run("shelf", "import", table)[2]
     assert f"{table}:2:" in err
     assert "cord,sand" in err
+    table.write_text("what,name\nring,a\nrod,b\n", encoding="utf-8")
+    err = run("shelf", "import", table)[2]
+    assert "A ring needs its inside" in err
+    assert "A rod needs its length" in err
 
 
 def test_backup_and_check(run: Run, tmp_path: Path, shelf: Path) -> None:

@@ -58,9 +58,9 @@ def told(error: CordwrightError) -> str:
 
 def parts(error: CordwrightError) -> Sequence[CordwrightError]:
     """The errors that one error stands for."""
-    from cordwright.plan.problems import PlanErrors
-
-    return error.errors if isinstance(error, PlanErrors) else (error,)
+    # Errors of plans and of tables carry all that was found; importing neither keeps this quick.
+    found: Sequence[CordwrightError] = getattr(error, "errors", ())
+    return found or (error,)
 
 
 def _told_one(error: CordwrightError) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from cordwright.errors import SupplyError
+from cordwright.supply.money import currency
 
 _AMOUNT = r"([0-9]{1,12}(?:\.[0-9]{1,6})?)"
 _CODE = r"([A-Za-z]{3})"
@@ -49,13 +50,4 @@ def parse_price(text: str) -> Price:
     if found is None:
         remedy = f"write an amount with a point and a currency, like {EXAMPLES}"
         raise SupplyError(f"'{shown}' is not a price.", remedy=remedy)
-    amount, code = found[1] or found[4], (found[2] or found[3]).upper()
-    from iso4217 import Currency
-
-    try:
-        Currency(code)
-    except ValueError:
-        raise SupplyError(
-            f"'{code}' is not a currency's code.", remedy="use a code of ISO 4217: EUR, USD, GBP …"
-        ) from None
-    return Price(Decimal(amount), code)
+    return Price(Decimal(found[1] or found[4]), currency(found[2] or found[3]))

@@ -11,12 +11,14 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import replace
+from decimal import Decimal
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
 from cordwright.errors import CordwrightError, SupplyError
 from cordwright.supply import migrations
+from cordwright.supply.money import rounded
 from cordwright.supply.price import Price
 from cordwright.supply.records import Counted, Item, Length, ShelfCord
 from cordwright.supply.writing import KINDS, MIX, PRICE, Kind, kind_of
@@ -186,7 +188,7 @@ def remove(db: Shelf, made: type[Item], name: str) -> None:
 def take_length(db: Shelf, name: str, mm: float) -> Length | None:
     """Cut cord off a spool; what is left, or None if it is used up.
 
-    Its price falls with its length, to a hundredth of the currency's unit.
+    Its price falls with its length, rounded to the currency's minor unit.
 
     Raises:
         SupplyError: there is no such spool, or not enough on it.
@@ -298,12 +300,9 @@ def _cell(value: Any) -> Any:
 
 
 def _part(price: Price | None, share: float) -> Price | None:
-    from decimal import ROUND_HALF_EVEN, Decimal
-
     if price is None:
         return None
-    exact = price.amount * Decimal(repr(share))
-    return Price(exact.quantize(Decimal("0.01"), ROUND_HALF_EVEN), price.currency)
+    return Price(rounded(price.amount * Decimal(repr(share)), price.currency), price.currency)
 
 
 def _listed(found: list[str]) -> str:
