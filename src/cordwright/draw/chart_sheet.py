@@ -13,7 +13,7 @@ from cordwright.draw.chart_layout import Layout, layout
 from cordwright.draw.chart_lines import Ending, endings, holding, tracks
 from cordwright.draw.chart_rows import Rows, rows_of
 from cordwright.draw.chart_signs import Sign, sign
-from cordwright.draw.ink import PAPER, SOFT, TEXT, coloured
+from cordwright.draw.ink import PAPER, SOFT, TEXT, coloured, mixed
 from cordwright.draw.piece_colours import rgb_of
 from cordwright.draw.piece_layout import SMALL, heading, legend
 from cordwright.draw.piece_notes import Notes, joined, moved
@@ -119,10 +119,12 @@ def _cord(piece: Piece, name: str) -> str:
 
 def _css(style: int, fill: str, lane: float) -> str:
     ink = coloured(fill)
+    # Pale cord is read by its outline.
+    edge = mixed(ink.edge, TEXT, 0.5)
     return (
-        f".e{style}{{stroke:{ink.edge};stroke-width:{EDGE * lane:.3f}}}"
+        f".e{style}{{stroke:{edge};stroke-width:{EDGE * lane:.3f}}}"
         f".f{style}{{stroke:{fill};stroke-width:{FILL * lane:.3f}}}"
-        f".a{style}{{fill:{fill};stroke:{ink.edge};stroke-width:.2}}"
+        f".a{style}{{fill:{fill};stroke:{edge};stroke-width:.2}}"
     )
 
 

@@ -20,7 +20,7 @@ from cordwright.knots.spec import KnotName
 if TYPE_CHECKING:
     from cordwright.draw.placed_cell import Points
 
-COARSEST = (2.0, 1.5, 1.1, 0.8, 0.6, 0.45, 0.3, 0.2, 0.1)
+COARSEST = (0.4, 0.3, 0.2, 0.1)
 """How far, in d, a simplified strand may stray from its way; the first that keeps all crossings."""
 
 DOWN = 0.38
@@ -28,6 +28,10 @@ DOWN = 0.38
 
 HITCH = 0.5
 """Lanes for each d to the right, in hitches: they stand two diameters apart, a lane each."""
+
+GRAZE = 0.8
+"""Two crossings of the same strands nearer than this, d, with the same one in front undo each
+other: the strands lie side by side, and either may be seen on either side."""
 
 TURNS = 3
 """Turns of a wrap that its sign shows at most."""
@@ -164,7 +168,6 @@ def simplified(cords: Sequence[Points]) -> list[Points]:
 
 def crossings(cords: Sequence[Points]) -> dict[tuple[int, int], int]:
     """How often each strand passes in front of each other one, by (front, behind)."""
-    counts: dict[tuple[int, int], int] = {}
     a = np.concatenate([c[:-1] for c in cords])
     b = np.concatenate([c[1:] for c in cords])
     of = np.repeat(np.arange(len(cords)), [len(c) - 1 for c in cords])
@@ -181,14 +184,34 @@ def crossings(cords: Sequence[Points]) -> dict[tuple[int, int], int]:
     hit = (np.abs(cross) > 1e-12) & (t >= 0) & (t < 1) & (u >= 0) & (u < 1)
     i, j, t, u = i[hit], j[hit], t[hit], u[hit]
     deeper = (a[i, 2] + t * (b - a)[i, 2]) > (a[j, 2] + u * (b - a)[j, 2])
-    for p, q, first_behind in zip(of[i].tolist(), of[j].tolist(), deeper.tolist(), strict=True):
-        key = (q, p) if first_behind else (p, q)
-        counts[key] = counts.get(key, 0) + 1
-    return counts
+    places: dict[tuple[int, int], list[Points]] = {}
+    where = a[i, :2] + t[:, None] * r[hit, :2]
+    for p, q, first_behind, at in zip(of[i], of[j], deeper, where, strict=True):
+        key = (int(q), int(p)) if first_behind else (int(p), int(q))
+        places.setdefault(key, []).append(at)
+    counts = {key: _apart(at) for key, at in places.items()}
+    return {key: n for key, n in counts.items() if n}
+
+
+def _apart(places: list[Points]) -> int:
+    """How many crossings are left where a strand does not only graze another there and back."""
+    left = list(places)
+    i = 0
+    while i < len(left):
+        near = [j for j in range(i + 1, len(left)) if _distance(left[i], left[j]) < GRAZE]
+        if near:
+            del left[near[0]], left[i]
+        else:
+            i += 1
+    return len(left)
+
+
+def _distance(a: Points, b: Points) -> float:
+    return float(np.hypot(a[0] - b[0], a[1] - b[1]))
 
 
 def thinned(points: Points, tolerance: float = 0.01) -> Points:
-    """The way with only the corners that it needs, in the plane (Douglas and Peucker 1973)."""
+    """The way with only the corners that it needs (Douglas and Peucker 1973)."""
     keep = np.zeros(len(points), dtype=bool)
     keep[[0, -1]] = True
     open_ = [(0, len(points) - 1)]
@@ -196,14 +219,10 @@ def thinned(points: Points, tolerance: float = 0.01) -> Points:
         a, b = open_.pop()
         if b - a < 2:
             continue
-        chord = points[b, :2] - points[a, :2]
-        size = float(np.hypot(chord[0], chord[1]))
-        off = points[a + 1 : b, :2] - points[a, :2]
-        away = np.hypot(off[:, 0], off[:, 1])
-        if size > 1e-9:
-            share = np.clip(off @ chord / size**2, 0.0, 1.0)
-            rest = off - share[:, None] * chord
-            away = np.hypot(rest[:, 0], rest[:, 1])
+        chord = points[b] - points[a]
+        off = points[a + 1 : b] - points[a]
+        share = np.clip(off @ chord / max(float(chord @ chord), 1e-18), 0.0, 1.0)
+        away = np.linalg.norm(off - share[:, None] * chord, axis=1)
         worst = int(away.argmax())
         if away[worst] > tolerance:
             middle = a + 1 + worst
