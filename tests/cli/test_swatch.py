@@ -67,6 +67,7 @@ def test_cut_uses_swatches_and_a_chosen_risk(run: Run, named: Path) -> None:
     parts = usual["spare_parts"]
     assert isinstance(parts, dict)
     assert parts["known_from"] == {"main": "swatches"}
+    assert "main: cut at a risk of 5 in 100" in run("cut", named, "--maker", "Ada")[1]
     out = run("cut", named, "--risk", "5")[1]
     assert re.search(r"9\d in 100", out)
     assert "a risk of 5 in 100" in out

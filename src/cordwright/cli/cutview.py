@@ -205,8 +205,12 @@ def _spare(screen: Screen, report: dict[str, Any]) -> None:
         names = ", ".join(n for n, p in parts["knots"].items() if (p, known[n]) == (part, source))
         screen.line(f"{names}: {part:.0%} of the cord in knots; {parts['why_knots']}.")
         screen.line(f"{names}: how much they differ is known from {source}.")
+    taught = ", ".join(name for name, source in known.items() if source == "swatches")
     if parts["risk"] is None:
-        screen.line(f"{parts['free']:.0%} of the free cord; {parts['why_free']}.")
+        if taught:
+            screen.line(f"{taught}: cut at a risk of 5 in 100, its free cord included.")
+        if "published figures" in known.values():
+            screen.line(f"{parts['free']:.0%} of the free cord; {parts['why_free']}.")
     else:
         screen.line(
             f"Chosen: a risk of {100 * parts['risk']:g} in 100 that a strand is too short, for its "
