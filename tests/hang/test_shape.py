@@ -21,7 +21,7 @@ from tests.piece.conftest import MadeUpFigures
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
 
-SETTLED = ["oxbow-planter", "cobble-belt", "tally-fob", "hollin-tieback"]
+SETTLED = ["oxbow-planter", "cobble-belt", "tally-fob", "hollin-tieback", "weir-meadow-hanging"]
 
 
 @pytest.fixture(scope="module", params=SETTLED)

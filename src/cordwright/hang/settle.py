@@ -64,6 +64,10 @@ STAGES = ((0.01, 1e-2), (0.1, 1e-2), (1.0, BALANCED))
 knots turn and slack come out in long steps, stiff cord makes lengths true."""
 
 
+SOFTER = ((0.001, 3e-4), (0.01, 3e-4), (0.1, 3e-4), (1.0, BALANCED))
+"""The same for pieces that hold nothing and did not settle: begun softer, large panels do. What is
+held would fall through cord as soft as that."""
+
 NEAR = STAGES[-1:]
 """Stages for a start that is nearly at rest: the full stiffness alone."""
 

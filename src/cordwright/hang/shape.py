@@ -19,7 +19,7 @@ from cordwright.hang import forces
 from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
-from cordwright.hang.settle import NEAR, Contacts, Settled, settle
+from cordwright.hang.settle import NEAR, SOFTER, STAGES, Contacts, Settled, settle
 from cordwright.hang.touching import Touching, abreast, against, joined, plain
 from cordwright.hang.worked import worked
 
@@ -94,7 +94,7 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
     open_mm = left_open(frame, rest)
     beside = abreast(frame, start)
     if held is None:
-        settled = _settled(frame, rest, lambda _frame, _x: beside, start, after)
+        settled = _settled(frame, rest, lambda _frame, _x: beside, start, after, holds=False)
         return Shape(piece, settled, open_mm, None, -1, start)
     frame, start, rest, points, node = _with_vessel(piece, frame, start, rest, held)
     clear = _clearance(frame, points)
@@ -102,19 +102,28 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
     def contacts(_frame: Frame, x: Points) -> Touching:
         return joined([beside, against(held.vessel, node, plain(points), clear, x)])
 
-    settled = _settled(frame, rest, contacts, start, after)
+    settled = _settled(frame, rest, contacts, start, after, holds=True)
     return Shape(piece, settled, open_mm, held, node, start)
 
 
 def _settled(
-    frame: Frame, rest: Floats, contacts: Contacts, start: Points, after: Shape | None
+    frame: Frame,
+    rest: Floats,
+    contacts: Contacts,
+    start: Points,
+    after: Shape | None,
+    *,
+    holds: bool,
 ) -> Settled:
     """From the last shape, moved as the piece as worked has moved, where that comes to rest."""
     if after is not None and _alike(frame, after.frame):
         settled = settle(frame, rest, contacts, after.x + (start - after.start), NEAR)
         if settled.balanced:
             return settled
-    return settle(frame, rest, contacts, start)
+    settled = settle(frame, rest, contacts, start, STAGES)
+    if settled.balanced or holds:
+        return settled
+    return settle(frame, rest, contacts, start, SOFTER)
 
 
 def _alike(one: Frame, other: Frame) -> bool:
