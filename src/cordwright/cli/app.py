@@ -292,6 +292,52 @@ def supply(plan: Path, **asked: Any) -> None:
 
 
 @app.command()
+@PLAN
+@click.option(
+    "--pot",
+    metavar="KEY=VALUE,...",
+    help="Another pot: rim=18cm,base=12cm,height=16cm and weight=1.2kg, or its material and wall.",
+)
+@click.option("--hook", metavar="LENGTH", help="Height of the hook above the floor.")
+@click.option("--clear", metavar="LENGTH", help="Least height of the lowest end above the floor.")
+@DIAMETER
+@SIZE
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Search for free sizes that make it fit, and write the plan with them to FILE.",
+)
+@click.option("--cord", metavar="LENGTH", help="With --out: most cord to cut in all.")
+@click.option("--length", metavar="LENGTH", help="With --out: from the hook to the lowest end.")
+@click.option("--base", metavar="LENGTH", help="With --out: height of the pot's base.")
+@UNITS
+@JSON
+def fit(
+    plan: Path,
+    pot: str | None,
+    hook: str | None,
+    clear: str | None,
+    diameters: tuple[str, ...],
+    sizes: tuple[str, ...],
+    out: Path | None,
+    cord: str | None,
+    length: str | None,
+    base: str | None,
+    units: str,
+    as_json: bool,
+) -> None:
+    """Show whether a pot sits in its net and where everything comes, or find sizes that fit it."""
+    from cordwright.cli.fit import Wanted
+    from cordwright.cli.fit import fit as run
+
+    run(
+        plan,
+        Wanted(pot, hook, clear, cord, length, base, diameters, sizes, out, units, as_json),
+    )
+
+
+@app.command()
 @click.argument("name", required=False)
 @click.option("--fillers", type=click.IntRange(min=0), help="Strands that the knot runs round.")
 @click.option("--strands", type=click.IntRange(min=1), help="Strands that take part in all.")

@@ -55,6 +55,22 @@ def support_height(shape: Shape) -> float:
     return float(where[reached & within, 2].max(initial=0.0))
 
 
+def under_base(shape: Shape) -> float:
+    """Mm from the body's base straight down to the nearest cord or knot under it; 0 if it touches.
+
+    Infinite if there is none.
+    """
+    if shape.held is None:
+        return math.inf
+    nodes = around(shape)
+    where = shape.x[nodes] - shape.x[shape.vessel_node]
+    clear = clearance(shape.frame)[nodes]
+    side = float(shape.held.vessel.radius(np.array([1e-6 * shape.held.vessel.height]))[0])
+    below = (where[:, 2] <= 0.0) & (np.hypot(where[:, 0], where[:, 1]) <= side + clear)
+    down = -where[below, 2] - clear[below]
+    return max(0.0, float(down.min(initial=math.inf)))
+
+
 def largest_gap(shape: Shape) -> Gap:
     """The largest opening below the highest cord that touches the body."""
     if shape.held is None:

@@ -31,8 +31,12 @@ SHORT = 0.5
 """Mm that a length of cord is stretched before it is called too short: the solver's own cord
 stretches 0.02 mm under the whole load."""
 
-LIFTS = (0.4, 0.75)
+LIFTS = (0.75, 1.0, 0.4)
 """How much higher the body is let in, against its height, if it jammed at first."""
+
+RESTS = 0.01
+"""Largest force out of balance, against all weight, with which it counts as held: some slack cord
+still swings, and heights no longer change."""
 
 FAR = 2e4
 """Length in mm of the cords of the device that pushes; so long that their directions stay."""
@@ -79,7 +83,12 @@ class Sitting:
     @property
     def holds(self) -> bool:
         """Whether it hangs at rest in the net, and is not clamped."""
-        return not self.fallen and not self.tight and self.shape.settled.balanced
+        return not self.fallen and not self.tight and self.still
+
+    @property
+    def still(self) -> bool:
+        """Whether it has come to rest, as far as heights show it."""
+        return self.shape.settled.residual < RESTS
 
 
 def sit(piece: Piece, held: Held) -> Sitting:
@@ -113,7 +122,7 @@ def _judged(shape: Shape) -> Sitting:
     load = float(settled.frame.weight.sum())
     pull = settled.stiffness * over
     strain = float(pull.max(initial=0.0)) / load if load > 0.0 else 0.0
-    return Sitting(shape, tuple(_stretched(spans, over, pull)), strain, _fallen(shape))
+    return Sitting(shape, tuple(_stretched(spans, over, pull)), strain, left(shape))
 
 
 def _stretched(spans: Spans, over: Floats, pull: Floats) -> Iterator[Stretched]:
@@ -127,13 +136,20 @@ def _stretched(spans: Spans, over: Floats, pull: Floats) -> Iterator[Stretched]:
             yield Stretched(strand, stop, mm, n)
 
 
-def _fallen(shape: Shape) -> bool:
-    """Whether the body's top is below every knot, or it has come to no rest and still goes down."""
+def left(shape: Shape) -> bool:
+    """Whether the body has left the net: all of it lies below or beside every knot."""
     if shape.held is None:
         return False
-    lowest = float(shape.x[shape.frame.bars.bottom, 2].min())
-    base = float(shape.x[shape.vessel_node, 2])
-    return base + shape.held.vessel.height < lowest
+    knots = shape.x[shape.frame.bars.bottom]
+    base, vessel = shape.x[shape.vessel_node], shape.held.vessel
+    reach = float(np.hypot(knots[:, 0] - base[0], knots[:, 1] - base[1]).min())
+    over = knots[:, 2] > base[2] + vessel.height
+    low = knots[~over]
+    if not len(low):
+        return True
+    angle = np.sort(np.arctan2(low[:, 1] - base[1], low[:, 0] - base[0]))
+    around_it = np.diff(np.append(angle, angle[0] + 2 * np.pi)).max(initial=0.0) < np.pi
+    return reach > 2.0 * vessel.widest and not around_it
 
 
 def _let_in(shape: Shape, lift: float) -> Shape:
