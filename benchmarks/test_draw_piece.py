@@ -1,7 +1,7 @@
 """How long pieces take to draw, apart from their shape: it should grow in proportion to knots.
 
-Run with ``python -m pytest benchmarks/test_draw_piece.py``. Wanted: a planter's whole picture in less
-than 300 ms, a thousand knots in less than 3 s.
+Run with ``python -m pytest benchmarks/test_draw_piece.py``. Wanted: a planter's whole picture in
+less than 300 ms, a thousand knots in less than 3 s.
 """
 
 from __future__ import annotations
@@ -70,19 +70,19 @@ def test_planter(benchmark: BenchmarkFixture) -> None:
 @pytest.mark.parametrize("knots", KNOTS)
 def test_whole_piece(benchmark: BenchmarkFixture, knots: int) -> None:
     what = lying(knots)
-    sheet = benchmark.pedantic(lambda: piece_sheet(what), rounds=3, warmup_rounds=1)
+    sheet = benchmark(lambda: piece_sheet(what))
     assert sheet.svg.count("<use") == len(what.knots)
 
 
 @pytest.mark.parametrize("knots", KNOTS)
 def test_chart(benchmark: BenchmarkFixture, knots: int) -> None:
     piece = net(knots)
-    chart = benchmark.pedantic(lambda: chart_sheet(piece, ATLAS), rounds=3)
+    chart = benchmark(lambda: chart_sheet(piece, ATLAS))
     assert chart.uses < 100  # two rows and as many repeats
 
 
 @pytest.mark.parametrize("knots", KNOTS[:2])
 def test_scene(benchmark: BenchmarkFixture, knots: int) -> None:
     what = lying(knots)
-    data = benchmark.pedantic(lambda: scene(what), rounds=3)
+    data = benchmark(lambda: scene(what))
     assert len(data) < 5_000_000
