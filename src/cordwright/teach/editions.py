@@ -2,8 +2,7 @@
 
 An edition is written ``small: arm=12 cm, pot=40 cm, cord main=3 mm``: its name, then sizes of the
 plan and diameters of its cords. The first edition of a booklet is the plan as it stands, or the
-first one named; its numbers stand in the text, those of the others in brackets behind them, in the
-order in which they are named.
+first one named; where lengths differ they stand beside each other, in the order of the editions.
 """
 
 from __future__ import annotations

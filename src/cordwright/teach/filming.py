@@ -4,8 +4,9 @@ How long a shot is to be is planned from what is said and what is shown in it:
 
 * what is said takes `WORDS_PER_MINUTE` (common practice for speech that is to be followed, from
   memory, unchecked);
-* of knots that come again and again, `SHOWN` are shown, each `SLOWER` times as slow as they are
-  tied; the rest is tied while the camera is off, and the piece comes back as a *stage*;
+* a knot that comes for the first time is shown `SHOWN` times, `SLOWER` times as slow as it is
+  tied; later steps show one of each at the usual pace, and steps done over again none. The rest is
+  tied while the camera is off, and the piece comes back as a *stage*;
 * a shot is as long as the longer of the two, rounded up to `ROUNDED_S`, and at least `LEAST_S`.
 
 Everything is computed from the lesson's own times and words, so another pace gives another sheet.
@@ -14,7 +15,8 @@ Everything is computed from the lesson's own times and words, so another pace gi
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -151,10 +153,11 @@ def film(lesson: Lesson, told: Told) -> Film:
     _add(shots, "materials", having)
     _add(shots, "cutting", cuts)
     tied = 0.0
+    seen: set[int] = set()
     for section in told.sections:
         for step in section.steps:
             tied += step.step.time.likely_s
-            _add_step(shots, stages, lesson, section.heading, step, tied)
+            _add_step(shots, stages, lesson, section.heading, step, tied, seen)
     _add(shots, "finishing", [line.text for line in (*told.finishing, *told.hanging)])
     _add(shots, "closing", [line.text for line in told.cautions], CLOSING_S)
     return Film(tuple(shots), tuple(stages), tuple(_chapters(shots)))
@@ -176,12 +179,14 @@ def _add_step(
     section: str,
     told: ToldStep,
     tied: float,
+    seen: set[int],
 ) -> None:
     step = told.step
     says = tuple(line.text for line in told.lines) + tuple(line.text for _, line in told.checks)
-    shown = min(step.time.likely_s, shown_s(lesson, step))
-    off = step.time.likely_s - shown
-    seconds = planned(max(spoken_s(says), SLOWER * shown))
+    slow, usual = shown_s(lesson, step, seen)
+    seen.update(_knots(step))
+    off = max(0.0, step.time.likely_s - slow - usual)
+    seconds = planned(max(spoken_s(says), SLOWER * slow + usual))
     swapped = off >= SWAP_FROM_S
     if swapped:
         stages.append(Stage(len(stages) + 1, section, step.number, tied, off))
@@ -194,20 +199,28 @@ def _add_step(
     )  # fmt: skip
 
 
-def shown_s(lesson: Lesson, step: Step) -> float:
-    """Seconds of tying that are shown of a step: `SHOWN` of each kind of knot, at the usual pace.
+def shown_s(lesson: Lesson, step: Step, seen: Collection[int]) -> tuple[float, float]:
+    """Seconds of tying that are shown of a step, at the usual pace: slowly, and as it is tied.
 
-    Of a step without knots all is shown.
+    Args:
+        lesson: for the knots' times.
+        step: which step.
+        seen: knots that were shown before.
     """
-    kinds: dict[int, int] = {}
-    for one in (step, *step.inner):
-        for row in one.rows:
-            for group in row.groups:
-                for tie in group.ties:
-                    kinds[tie.knot] = kinds.get(tie.knot, 0) + 1
-    if not kinds:
-        return step.time.likely_s
-    return sum(min(n, SHOWN) * lesson.knots[knot].time.likely_s for knot, n in kinds.items())
+    if step.verb == "again":
+        return 0.0, 0.0
+    knots = _knots(step)
+    if not knots:
+        return 0.0, step.time.likely_s
+    time = {k: lesson.knots[k].time.likely_s for k in knots}
+    slow = sum(min(n, SHOWN) * time[k] for k, n in knots.items() if k not in seen)
+    return slow, sum(time[k] for k in knots if k in seen)
+
+
+def _knots(step: Step) -> Counter[int]:
+    """How many of each knot are tied in a step."""
+    groups = (group for row in step.rows for group in row.groups)
+    return Counter(tie.knot for group in groups for tie in group.ties)
 
 
 def _end(shots: Sequence[Shot]) -> int:

@@ -1,6 +1,6 @@
 """Several editions of a lesson in one text: lengths of the first, those of the others behind.
 
-Where editions differ in lengths only, a line stands once: ``Leave 35 cm (20 cm, 50 cm) free.``
+Where editions differ in lengths only, a line stands once: ``Leave 35 cm / 20 cm / 50 cm free.``
 Where they differ in words or counts, the line stands once for each, headed by the edition's name.
 """
 
@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cordwright.teach.measures import abreast
 from cordwright.teach.told import Line, Quantity, Told, ToldStep
 
 
@@ -34,8 +35,7 @@ def merged(lines: Sequence[Line], names: Sequence[str]) -> tuple[str, ...]:
     out = []
     for parts in zip(*(line.parts for line in lines), strict=True):
         texts = [p if isinstance(p, str) else p.text for p in parts]
-        differ = len(set(texts)) > 1
-        out.append(f"{texts[0]} ({', '.join(texts[1:])})" if differ else texts[0])
+        out.append(abreast(texts))
     return ("".join(out),)
 
 

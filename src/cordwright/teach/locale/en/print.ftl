@@ -1,0 +1,121 @@
+# Headings and labels of printed pages. Sentences of the lesson are not here.
+print-kind-booklet = A plan to tie
+print-kind-filming = Filming sheet
+print-contents = Inside
+print-before = Before you begin
+print-before-read = Read it through once with the pictures before you cut anything.
+print-before-swatch = Tie a trial of ten knots in your own cord: hands and cords differ, and the spare in the cut list is for that.
+print-before-count = Strands are numbered through the whole line-up from the left, in the round from the seam.
+print-before-count-mirrored = Strands are numbered through the whole line-up from the right, in the round from the seam. All pictures are mirrored.
+print-before-editions = Where lengths differ they stand in this order: { $names }.
+print-materials = Materials
+print-tools = At hand
+print-cuts = Cut list
+print-cuts-tick = Tick a box for every cord that is cut. Where there is one box for many cords, tick it when all are cut.
+print-knots = Knots in this piece
+print-knots-about = Each picture is one move; what moves in it is in full colour, with an arrow. The last picture is the knot drawn tight.
+print-steps = Step by step
+print-chart = Chart
+print-chart-about = The whole work in signs, row by row from the top down.
+print-whole = The whole piece
+print-sizes = Sizes
+print-hanging = Hanging it
+print-finishing = Finishing
+print-cautions = Before anything hangs
+print-colophon = About this booklet
+print-left-handed = Left-handed edition
+print-editions = Sizes in this booklet: { $names }
+print-col-id = Mark
+print-col-done = Cut
+print-col-count = Cords
+print-col-cord = Cord
+print-col-length = Length
+print-col-fold = Fold
+print-col-spare = Spare in it
+print-col-material = Cord
+print-col-total = In all
+print-col-weight = Weight
+print-col-size = Size
+print-col-about = What it is
+print-col-here = Here
+print-fold-middle = in the middle
+print-fold-none = not folded
+print-fold-uneven = { $left } left, { $right } right
+print-already = already cut
+print-fact-length = Finished length
+print-fact-cord = Cord
+print-fact-time = Time
+print-fact-level = Difficulty
+print-level = { $level } of 4
+print-time-hours = { $hours } h { $minutes } min
+print-time-minutes = { $minutes } min
+print-step-time = about { $time }
+print-alt-cover = { $title }: the whole piece, drawn knot by knot.
+print-alt-chart = Chart of { $title }; the steps say the same in words.
+print-alt-tying = { $knot }, picture { $number } of { $of }. { $moves }
+print-alt-knot = { $knot }, tied and drawn tight.
+print-move = { $colour }: { $passes }.
+print-move-start = { $colour }: lay it as the arrow shows.
+print-moves-shown = Lay the strands as the arrows show.
+print-drawn-up = Draw it up evenly.
+print-over-working = { $n ->
+    [one] in front of a working strand
+   *[other] in front of { $n } working strands
+ }
+print-under-working = { $n ->
+    [one] behind a working strand
+   *[other] behind { $n } working strands
+ }
+print-over-filler = { $n ->
+    [one] in front of a filler
+   *[other] in front of { $n } fillers
+ }
+print-under-filler = { $n ->
+    [one] behind a filler
+   *[other] behind { $n } fillers
+ }
+print-over-holding = in front of what it hangs on
+print-under-holding = behind what it hangs on
+print-over-itself = in front of itself
+print-under-itself = behind itself
+print-then = { "," } then{ " " }
+print-colour-terracotta = Terracotta
+print-colour-teal = Teal, with a line
+print-colour-ochre = Ochre, with ticks
+print-colour-plum = Plum, with dots
+print-colour-mist = Mist, with bands
+print-colour-leaf = Leaf green, with dashes
+print-colour-flax = The pale cord
+print-colour-wood = The bar
+print-version = Edition { $edition } · fingerprint { $print }
+print-licence-default = All rights in text and pictures remain with the maker of this plan.
+print-made-with = Computed and set with Cordwright { $version }. Figures and lengths come from knots that were tightened by computation: ideal round cord, pulled tight. Your cord will differ.
+print-fonts = Set in Source Serif Pro and Source Sans Pro (SIL Open Font License 1.1).
+print-shots = Shots
+print-shots-about = Knots that come again and again are shown { $shown } times, slowly; the rest is tied with the camera off. Minutes follow from what is said ({ $words } words a minute) and shown.
+print-ready = To have tied
+print-ready-about = The piece at these stages, to swap in; or tie on between shots, for the time in the last column.
+print-chapters = Chapter marks
+print-description = Text for the description
+print-description-about = Ready to paste under the film.
+print-col-shot = Shot
+print-col-begins = At
+print-col-says = What to say and show
+print-col-minutes = Length
+print-col-stage = Stage
+print-col-done-to = Tied up to
+print-col-tied = From nothing
+print-col-off = Camera off
+print-col-mark = Mark
+print-col-chapter = Chapter
+print-done-to = step { $step }, { $section }
+print-swap = Swap in stage { $stage }: { $time } of tying with the camera off.
+print-shot-opening = The finished piece
+print-shot-materials = What you need
+print-shot-cutting = Cutting
+print-shot-finishing = Finishing and hanging
+print-shot-closing = Before you go
+print-fact-film = Film
+print-fact-off = Camera off
+print-fact-shots = Shots
+print-fact-stages = Stages to tie

@@ -1,0 +1,121 @@
+# Titres et étiquettes des pages imprimées.
+print-kind-booklet = Un modèle à nouer
+print-kind-filming = Plan de tournage
+print-contents = Sommaire
+print-before = Avant de commencer
+print-before-read = Lire une fois le tout avec les images avant de couper.
+print-before-swatch = Nouer un essai de dix nœuds dans son propre fil : les mains et les fils diffèrent, et la réserve de la liste de coupe est là pour cela.
+print-before-count = Les brins se comptent sur toute la largeur depuis la gauche, en rond depuis la couture.
+print-before-count-mirrored = Les brins se comptent sur toute la largeur depuis la droite, en rond depuis la couture. Toutes les images sont en miroir.
+print-before-editions = Là où les longueurs diffèrent, elles sont dans cet ordre : { $names }.
+print-materials = Fournitures
+print-tools = À portée de main
+print-cuts = Liste de coupe
+print-cuts-tick = Cocher une case pour chaque fil coupé. Là où une case vaut pour plusieurs fils, la cocher quand tous sont coupés.
+print-knots = Les nœuds de cet ouvrage
+print-knots-about = Chaque image est un geste ; ce qui bouge est en pleine couleur, avec une flèche. La dernière image est le nœud serré.
+print-steps = Pas à pas
+print-chart = Diagramme
+print-chart-about = Tout l’ouvrage en signes, rang par rang de haut en bas.
+print-whole = L’ouvrage entier
+print-sizes = Tailles
+print-hanging = Suspendre
+print-finishing = Finitions
+print-cautions = Avant de suspendre quoi que ce soit
+print-colophon = À propos de ce livret
+print-left-handed = Édition pour gauchers
+print-editions = Tailles dans ce livret : { $names }
+print-col-id = Repère
+print-col-done = Coupé
+print-col-count = Fils
+print-col-cord = Fil
+print-col-length = Longueur
+print-col-fold = Pli
+print-col-spare = Dont réserve
+print-col-material = Fil
+print-col-total = En tout
+print-col-weight = Poids
+print-col-size = Taille
+print-col-about = Ce que c’est
+print-col-here = Ici
+print-fold-middle = au milieu
+print-fold-none = non plié
+print-fold-uneven = { $left } à gauche, { $right } à droite
+print-already = déjà coupé
+print-fact-length = Longueur finie
+print-fact-cord = Fil
+print-fact-time = Temps
+print-fact-level = Difficulté
+print-level = { $level } sur 4
+print-time-hours = { $hours } h { $minutes } min
+print-time-minutes = { $minutes } min
+print-step-time = environ { $time }
+print-alt-cover = { $title } : l’ouvrage entier, dessiné nœud par nœud.
+print-alt-chart = Diagramme de { $title } ; les étapes disent la même chose en mots.
+print-alt-tying = { $knot }, image { $number } sur { $of }. { $moves }
+print-alt-knot = { $knot }, noué et serré.
+print-move = { $colour } : { $passes }.
+print-move-start = { $colour } : le poser comme le montre la flèche.
+print-moves-shown = Poser les brins comme le montrent les flèches.
+print-drawn-up = Serrer régulièrement.
+print-over-working = { $n ->
+    [one] devant un brin noueur
+   *[other] devant { $n } brins noueurs
+ }
+print-under-working = { $n ->
+    [one] derrière un brin noueur
+   *[other] derrière { $n } brins noueurs
+ }
+print-over-filler = { $n ->
+    [one] devant un brin porteur
+   *[other] devant { $n } brins porteurs
+ }
+print-under-filler = { $n ->
+    [one] derrière un brin porteur
+   *[other] derrière { $n } brins porteurs
+ }
+print-over-holding = devant ce qui le porte
+print-under-holding = derrière ce qui le porte
+print-over-itself = devant lui-même
+print-under-itself = derrière lui-même
+print-then = { "," } puis{ " " }
+print-colour-terracotta = Terre cuite
+print-colour-teal = Bleu canard, avec une ligne
+print-colour-ochre = Ocre, avec des traits
+print-colour-plum = Prune, avec des points
+print-colour-mist = Bleu brume, avec des bandes
+print-colour-leaf = Vert feuille, avec des tirets
+print-colour-flax = Le fil clair
+print-colour-wood = La barre
+print-version = Édition { $edition } · empreinte { $print }
+print-licence-default = Tous les droits sur le texte et les images restent à la personne qui a fait ce modèle.
+print-made-with = Calculé et composé avec Cordwright { $version }. Les figures et les longueurs viennent de nœuds serrés par le calcul : un fil rond idéal, bien serré. Votre fil sera différent.
+print-fonts = Composé en Source Serif Pro et Source Sans Pro (SIL Open Font License 1.1).
+print-shots = Plans
+print-shots-about = Les nœuds qui reviennent sont montrés { $shown } fois, lentement ; le reste se noue caméra éteinte. Les minutes suivent de ce qui est dit ({ $words } mots par minute) et montré.
+print-ready = À nouer d’avance
+print-ready-about = L’ouvrage à ces étapes, pour l’échanger ; ou continuer de nouer entre les plans, le temps de la dernière colonne.
+print-chapters = Repères de chapitres
+print-description = Texte de la description
+print-description-about = Prêt à coller sous le film.
+print-col-shot = Plan
+print-col-begins = À
+print-col-says = À dire et à montrer
+print-col-minutes = Durée
+print-col-stage = Étape
+print-col-done-to = Noué jusqu’à
+print-col-tied = Depuis le début
+print-col-off = Caméra éteinte
+print-col-mark = Repère
+print-col-chapter = Chapitre
+print-done-to = étape { $step }, { $section }
+print-swap = Échanger contre l’étape { $stage } : { $time } de nouage caméra éteinte.
+print-shot-opening = L’ouvrage fini
+print-shot-materials = Ce qu’il faut
+print-shot-cutting = La coupe
+print-shot-finishing = Finir et suspendre
+print-shot-closing = Pour finir
+print-fact-film = Film
+print-fact-off = Caméra éteinte
+print-fact-shots = Plans
+print-fact-stages = À préparer

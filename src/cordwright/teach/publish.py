@@ -1,0 +1,120 @@
+"""From a plan to printed pages: each edition worked, told, drawn and set."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from cordwright.teach.bookdata import filled
+from cordwright.teach.booklet import Version, Wanted, booklet
+from cordwright.teach.drawn import drawn
+from cordwright.teach.filming import film
+from cordwright.teach.filmsheet import Sheet, film_sheet, markdown
+from cordwright.teach.labels import Labels
+from cordwright.teach.lesson import lesson_of
+from cordwright.teach.typeset import typeset
+
+if TYPE_CHECKING:
+    from cordwright.knots.atlas import Atlas
+    from cordwright.piece.model import Piece
+    from cordwright.plan.model import Plan
+    from cordwright.teach.editions import Edition
+    from cordwright.teach.pace import Pace
+    from cordwright.teach.steps import Lesson
+    from cordwright.teach.told import Told
+    from cordwright.teach.typeset import Paper
+    from cordwright.teach.words import Words
+    from cordwright.units.length import System
+
+Teller = Callable[["Lesson", "Words"], "Told"]
+"""What puts a lesson into words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """One edition of a plan: the piece as worked, with its lesson, told."""
+
+    piece: Piece
+    version: Version
+
+
+def taught(
+    plan: Plan,
+    atlas: Atlas,
+    editions: Sequence[Edition],
+    words: Words,
+    tell: Teller,
+    *,
+    left_handed: bool = False,
+    pace: Pace | None = None,
+) -> tuple[Taught, ...]:
+    """Every edition, worked and told.
+
+    Args:
+        plan: the plan.
+        atlas: of tight knots.
+        editions: which.
+        words: the language and units.
+        tell: what puts a lesson into words.
+        left_handed: the mirrored lesson.
+        pace: how fast its maker works.
+
+    Raises:
+        CordwrightError: an edition cannot be worked: a size out of its bounds, an unknown name.
+    """
+    from cordwright.hang.counted import as_worked, counted
+    from cordwright.piece.cutlist import cut_list
+    from cordwright.piece.work import work
+
+    system: System = "inch" if words.units == "inch" else "metric"
+    found = []
+    for edition in editions:
+        adding_up = work(plan, atlas, sizes=edition.sizes, diameters=edition.diameters)
+        shape = as_worked(adding_up)
+        piece = counted(shape)
+        lesson = lesson_of(
+            piece,
+            cut_list(piece, system=system),
+            sizes=edition.sizes,
+            size_mm=(shape.width_mm, shape.height_mm),
+            left_handed=left_handed,
+            own_pace=pace,
+        )
+        found.append(Taught(piece, Version(edition, lesson, tell(lesson, words))))
+    return tuple(found)
+
+
+def booklet_pdf(editions: Sequence[Taught], atlas: Atlas, words: Words, wanted: Wanted) -> bytes:
+    """The booklet of all editions; pictures are of the first.
+
+    Raises:
+        TypesettingError: its pages cannot be set.
+    """
+    first = editions[0]
+    say = Labels(words)
+    lesson, told = first.version.lesson, first.version.told
+    system: System = "inch" if words.units == "inch" else "metric"
+    pictures = drawn(first.piece, lesson, atlas, told.knots, say, system)
+    return typeset("booklet", filled(booklet([e.version for e in editions], pictures, say, wanted)))
+
+
+def sheet_of(edition: Taught, words: Words, paper: Paper) -> Sheet:
+    """The filming sheet of one edition."""
+    version = edition.version
+    plan = film(version.lesson, version.told)
+    return film_sheet(plan, version.lesson, Labels(words), paper, version.edition.name)
+
+
+def filming_pdf(sheet: Sheet) -> bytes:
+    """The filming sheet as pages.
+
+    Raises:
+        TypesettingError: its pages cannot be set.
+    """
+    return typeset("filming", filled(sheet))
+
+
+def filming_markdown(sheet: Sheet) -> str:
+    """The filming sheet as Markdown."""
+    return markdown(sheet)
