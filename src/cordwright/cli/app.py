@@ -119,10 +119,26 @@ def load(
 @PLAN
 @click.option(
     "--what",
-    type=click.Choice(["steps"]),
+    type=click.Choice(["steps", "booklet", "filming"]),
     multiple=True,
     help="Which part to write; all of them if left out. May be repeated.",
 )
+@click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
+    show_default=True,
+    help="What booklet and filming sheet are printed on.",
+)
+@click.option(
+    "--edition",
+    "editions",
+    multiple=True,
+    metavar="NAME:SIZE=AMOUNT,...",
+    help="A size edition, as in small:arm=12cm,pot=40cm. May be repeated.",
+)
+@click.option("--licence", default="", metavar="TEXT", help="What buyers may do with the booklet.")
+@click.option("--booklet-version", default="1", metavar="TEXT", help="The booklet's own version.")
 @click.option(
     "--language",
     type=click.Choice(["en", "de", "fr"]),
@@ -155,6 +171,10 @@ def load(
 def teach(
     plan: Path,
     what: tuple[str, ...],
+    paper: str,
+    editions: tuple[str, ...],
+    licence: str,
+    booklet_version: str,
     language: str,
     units: str,
     left_handed: bool,
@@ -163,11 +183,12 @@ def teach(
     sizes: tuple[str, ...],
     out: Path | None,
 ) -> None:
-    """Write the lesson of a plan: steps that a beginner can follow."""
+    """Write the lesson of a plan: steps to follow, a booklet to print, a sheet to film by."""
     from cordwright.cli.teach import Asked
     from cordwright.cli.teach import teach as run
 
-    run(Asked(plan, diameters, sizes, what, language, units, left_handed, pace, out))
+    how = (paper, editions, licence, booklet_version)
+    run(Asked(plan, diameters, sizes, what, language, units, left_handed, pace, out, *how))
 
 
 @app.command()
@@ -179,6 +200,52 @@ def check(plan: Path, file: Path | None, as_json: bool) -> None:
     from cordwright.cli.check import check as run
 
     run(plan, as_json, file)
+
+
+@app.command()
+@PLAN
+@click.option(
+    "--pot",
+    metavar="KEY=VALUE,...",
+    help="Another pot: rim=18cm,base=12cm,height=16cm and weight=1.2kg, or its material and wall.",
+)
+@click.option("--hook", metavar="LENGTH", help="Height of the hook above the floor.")
+@click.option("--clear", metavar="LENGTH", help="Least height of the lowest end above the floor.")
+@DIAMETER
+@SIZE
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Search for free sizes that make it fit, and write the plan with them to FILE.",
+)
+@click.option("--cord", metavar="LENGTH", help="With --out: most cord to cut in all.")
+@click.option("--length", metavar="LENGTH", help="With --out: from the hook to the lowest end.")
+@click.option("--base", metavar="LENGTH", help="With --out: height of the pot's base.")
+@UNITS
+@JSON
+def fit(
+    plan: Path,
+    pot: str | None,
+    hook: str | None,
+    clear: str | None,
+    diameters: tuple[str, ...],
+    sizes: tuple[str, ...],
+    out: Path | None,
+    cord: str | None,
+    length: str | None,
+    base: str | None,
+    units: str,
+    as_json: bool,
+) -> None:
+    """Show whether a pot sits in its net and where everything comes, or find sizes that fit it."""
+    from cordwright.cli.fit import Wanted
+    from cordwright.cli.fit import fit as run
+
+    run(
+        plan,
+        Wanted(pot, hook, clear, cord, length, base, diameters, sizes, out, units, as_json),
+    )
 
 
 @app.command()
@@ -289,52 +356,6 @@ def supply(plan: Path, **asked: Any) -> None:
     from cordwright.cli.supplyoptions import Asked
 
     run(plan, Asked(**asked))
-
-
-@app.command()
-@PLAN
-@click.option(
-    "--pot",
-    metavar="KEY=VALUE,...",
-    help="Another pot: rim=18cm,base=12cm,height=16cm and weight=1.2kg, or its material and wall.",
-)
-@click.option("--hook", metavar="LENGTH", help="Height of the hook above the floor.")
-@click.option("--clear", metavar="LENGTH", help="Least height of the lowest end above the floor.")
-@DIAMETER
-@SIZE
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Search for free sizes that make it fit, and write the plan with them to FILE.",
-)
-@click.option("--cord", metavar="LENGTH", help="With --out: most cord to cut in all.")
-@click.option("--length", metavar="LENGTH", help="With --out: from the hook to the lowest end.")
-@click.option("--base", metavar="LENGTH", help="With --out: height of the pot's base.")
-@UNITS
-@JSON
-def fit(
-    plan: Path,
-    pot: str | None,
-    hook: str | None,
-    clear: str | None,
-    diameters: tuple[str, ...],
-    sizes: tuple[str, ...],
-    out: Path | None,
-    cord: str | None,
-    length: str | None,
-    base: str | None,
-    units: str,
-    as_json: bool,
-) -> None:
-    """Show whether a pot sits in its net and where everything comes, or find sizes that fit it."""
-    from cordwright.cli.fit import Wanted
-    from cordwright.cli.fit import fit as run
-
-    run(
-        plan,
-        Wanted(pot, hook, clear, cord, length, base, diameters, sizes, out, units, as_json),
-    )
 
 
 @app.command()

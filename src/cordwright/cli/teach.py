@@ -12,10 +12,10 @@ from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
 from cordwright.errors import CordwrightError, Place
 
 if TYPE_CHECKING:
-    from cordwright.teach.steps import Lesson
-    from cordwright.teach.told import Told
-    from cordwright.teach.words import Units
-    from cordwright.units.length import System
+    from cordwright.knots.atlas import Atlas
+    from cordwright.teach.publish import Taught
+    from cordwright.teach.typeset import Paper
+    from cordwright.teach.words import Units, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,10 @@ class Asked:
         left_handed: the mirrored edition.
         pace: the maker's log, if there is one.
         out: folder to write into; None for one named after the plan.
+        paper: what pages are set on.
+        editions: size editions, as written.
+        licence: what buyers may do with the booklet.
+        version: the booklet's own version, as its maker counts.
     """
 
     path: Path
@@ -42,6 +46,20 @@ class Asked:
     left_handed: bool
     pace: Path | None
     out: Path | None
+    paper: str = "a4"
+    editions: Sequence[str] = ()
+    licence: str = ""
+    version: str = "1"
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """What the parts are written from: every edition, worked and told."""
+
+    editions: Sequence[Taught]
+    atlas: Atlas
+    words: Words
+    asked: Asked
 
 
 def teach(asked: Asked) -> None:
@@ -51,62 +69,84 @@ def teach(asked: Asked) -> None:
         CordwrightError: the plan cannot be read or worked, an option is wrong, or a file cannot
             be written.
     """
+    other_diameters, other_sizes = options.diameters(asked.diameters), options.sizes(asked.sizes)
+
     from cordwright.cli.show import Screen
+    from cordwright.piece.risk import DEFAULT_RISK
+    from cordwright.teach.editions import parse_editions
+    from cordwright.teach.pacelog import read_pace
+    from cordwright.teach.publish import taught
     from cordwright.teach.telling import tell
     from cordwright.teach.words import Words
 
-    units = cast("Units", asked.units)  # click lets nothing else through
-    lesson = _lesson(asked, "inch" if units == "inch" else "metric")
-    told = tell(lesson, Words(asked.language, units))
+    words = Words(asked.language, cast("Units", asked.units))  # click lets nothing else through
+    editions = parse_editions(asked.editions, other_sizes, other_diameters)
+    pace = read_pace(asked.pace) if asked.pace is not None else None
+    plan = read_plan_with_shelf(asked.path, None)
     folder = asked.out if asked.out is not None else Path(f"{asked.path.stem}-lesson")
     screen = Screen()
-    for name in asked.what or tuple(WRITERS):
-        for file, data in WRITERS[name](lesson, told).items():
+    with atlas_access.figures_source() as source:
+        atlas = cast("Atlas", source)
+        handling, known = hands_of(plan, None, "", atlas, 1.0 - DEFAULT_RISK)
+        worked = taught(
+            plan, atlas, editions, words, tell, left_handed=asked.left_handed,
+            pace=pace, handling=handling, known=known,
+        )  # fmt: skip
+        ready = Ready(worked, atlas, words, asked)
+        files = [WRITERS[name](ready) for name in dict.fromkeys(asked.what or WRITERS)]
+    for written in files:
+        for file, data in written.items():
             _write(folder / file, data)
             screen.line(f"Wrote {folder / file}.")
 
 
-def _lesson(asked: Asked, system: System) -> Lesson:
-    other_diameters, other_sizes = options.diameters(asked.diameters), options.sizes(asked.sizes)
-
-    from cordwright.hang.counted import as_worked, counted
-    from cordwright.piece.cutlist import cut_list
-    from cordwright.piece.risk import DEFAULT_RISK
-    from cordwright.piece.work import work
-    from cordwright.teach.lesson import lesson_of
-    from cordwright.teach.pacelog import read_pace
-
-    pace = read_pace(asked.pace) if asked.pace is not None else None
-    plan = read_plan_with_shelf(asked.path, None)
-    with atlas_access.figures_source() as source:
-        handling, known = hands_of(plan, None, "", source, 1.0 - DEFAULT_RISK)
-        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters, handling=handling)
-    shape = as_worked(piece)
-    piece = counted(shape)
-    return lesson_of(
-        piece,
-        cut_list(piece, system=system, known=known),
-        sizes=other_sizes,
-        size_mm=(shape.width_mm, shape.height_mm),
-        left_handed=asked.left_handed,
-        own_pace=pace,
-    )
-
-
-def _steps(lesson: Lesson, told: Told) -> dict[str, bytes]:
+def _steps(ready: Ready) -> dict[str, bytes]:
     """The lesson to read, and the same as data."""
     import json
 
     from cordwright.teach.markdown import markdown
     from cordwright.teach.steps import plain
 
-    data = json.dumps(plain(lesson), ensure_ascii=False, indent=1)
-    return {"steps.md": markdown(told).encode(), "steps.json": f"{data}\n".encode()}
+    files: dict[str, bytes] = {}
+    for number, edition in _numbered(ready):
+        data = json.dumps(plain(edition.version.lesson), ensure_ascii=False, indent=1)
+        files[f"steps{number}.md"] = markdown(edition.version.told).encode()
+        files[f"steps{number}.json"] = f"{data}\n".encode()
+    return files
 
 
-Writer = Callable[["Lesson", "Told"], Mapping[str, bytes]]
+def _booklet(ready: Ready) -> dict[str, bytes]:
+    """All editions in one booklet."""
+    from cordwright.teach.booklet import Wanted
+    from cordwright.teach.publish import booklet_pdf
 
-WRITERS: Mapping[str, Writer] = {"steps": _steps}
+    asked = ready.asked
+    wanted = Wanted(cast("Paper", asked.paper), asked.version, asked.licence)
+    return {"booklet.pdf": booklet_pdf(ready.editions, ready.atlas, ready.words, wanted)}
+
+
+def _filming(ready: Ready) -> dict[str, bytes]:
+    """A sheet to film by, for every edition: as pages and as Markdown."""
+    from cordwright.teach.publish import filming_markdown, filming_pdf, sheet_of
+
+    files: dict[str, bytes] = {}
+    for number, edition in _numbered(ready):
+        sheet = sheet_of(edition, ready.words, cast("Paper", ready.asked.paper))
+        files[f"filming{number}.pdf"] = filming_pdf(sheet)
+        files[f"filming{number}.md"] = filming_markdown(sheet).encode()
+    return files
+
+
+def _numbered(ready: Ready) -> Sequence[tuple[str, Taught]]:
+    """Editions with what their files' names end in: a number, never words of a plan or option."""
+    if len(ready.editions) == 1:
+        return [("", ready.editions[0])]
+    return [(f"-{i}", edition) for i, edition in enumerate(ready.editions, start=1)]
+
+
+Writer = Callable[[Ready], Mapping[str, bytes]]
+
+WRITERS: Mapping[str, Writer] = {"steps": _steps, "booklet": _booklet, "filming": _filming}
 """What can be written: by its word, what makes the files, by their names in the folder."""
 
 

@@ -82,11 +82,11 @@ def _alike(kind: KnotKind) -> tuple[object, ...]:
 
 
 def _called(kind: KnotKind, lesson: Lesson, names: Mapping[int, str]) -> str:
-    """A knot's name as a heading; with its strands where others have the same name."""
+    """A knot's name as a heading; numbered where others have the same name."""
     name = names[kind.id]
-    alike = {_alike(k) for k in lesson.knots if names[k.id] == name}
+    alike = list(dict.fromkeys(_alike(k) for k in lesson.knots if names[k.id] == name))
     headed = name[:1].upper() + name[1:]
-    return f"{headed} ({len(kind.roles)})" if len(alike) > 1 else headed
+    return f"{headed} {alike.index(_alike(kind)) + 1}" if len(alike) > 1 else headed
 
 
 def _knot(atlas: Atlas, kind: KnotKind, name: str, say: Labels, *, left_handed: bool) -> KnotPart:

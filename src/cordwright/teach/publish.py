@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,8 +16,10 @@ from cordwright.teach.lesson import lesson_of
 from cordwright.teach.typeset import typeset
 
 if TYPE_CHECKING:
+    from cordwright.cords.handling import Handling
     from cordwright.knots.atlas import Atlas
     from cordwright.piece.model import Piece
+    from cordwright.piece.risk import Known
     from cordwright.plan.model import Plan
     from cordwright.teach.editions import Edition
     from cordwright.teach.pace import Pace
@@ -48,6 +50,8 @@ def taught(
     *,
     left_handed: bool = False,
     pace: Pace | None = None,
+    handling: Mapping[str, Handling] | None = None,
+    known: Known | None = None,
 ) -> tuple[Taught, ...]:
     """Every edition, worked and told.
 
@@ -59,6 +63,8 @@ def taught(
         tell: what puts a lesson into words.
         left_handed: the mirrored lesson.
         pace: how fast its maker works.
+        handling: how knots come out in the maker's cord and hands; ideal cord's if None.
+        known: what swatches told of the cords; nothing if None.
 
     Raises:
         CordwrightError: an edition cannot be worked: a size out of its bounds, an unknown name.
@@ -70,12 +76,14 @@ def taught(
     system: System = "inch" if words.units == "inch" else "metric"
     found = []
     for edition in editions:
-        adding_up = work(plan, atlas, sizes=edition.sizes, diameters=edition.diameters)
+        adding_up = work(
+            plan, atlas, sizes=edition.sizes, diameters=edition.diameters, handling=handling
+        )
         shape = as_worked(adding_up)
         piece = counted(shape)
         lesson = lesson_of(
             piece,
-            cut_list(piece, system=system),
+            cut_list(piece, system=system, known=known),
             sizes=edition.sizes,
             size_mm=(shape.width_mm, shape.height_mm),
             left_handed=left_handed,
