@@ -65,8 +65,7 @@ def reach(what: Placed) -> Extent:
     corners = [_around(knot_points(k), 0.5 * k.d) for k in what.knots]
     if what.cords:
         points = sampled(np.concatenate([c.curves for c in what.cords]))[:, [0, 2]]
-        count = [len(c.curves) * (len(points) // sum(len(c.curves) for c in what.cords))
-                 for c in what.cords]  # fmt: skip
+        count = [SAMPLES * len(c.curves) for c in what.cords]
         half = np.repeat([0.5 * c.thick for c in what.cords], count)[:, None]
         corners += [np.array([(points - half).min(axis=0), (points + half).max(axis=0)])]
     every = np.concatenate(corners) if corners else np.zeros((2, 2))
@@ -86,7 +85,11 @@ def knot_points(knot: Instance) -> Points:
     return knot.at(np.concatenate([w.points for w in knot.cell.ways[: len(knot.strands)]]))
 
 
-def sampled(curves: Points, per: int = 9) -> Points:
+SAMPLES = 9
+"""Points along each Bézier curve, where its extent is asked for."""
+
+
+def sampled(curves: Points, per: int = SAMPLES) -> Points:
     """(n, 3) float: points along Bézier curves, (k, 4, 3) float."""
     t = np.linspace(0.0, 1.0, per)[None, :, None]
     p0, p1, p2, p3 = (curves[:, i, None, :] for i in range(4))
