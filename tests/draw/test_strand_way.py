@@ -1,8 +1,14 @@
 from __future__ import annotations
 
+import itertools
+import re
+
+import numpy as np
 import pytest
 
 from cordwright.draw.piece_sheet import LOUD, piece_sheet, piece_styles
+from cordwright.draw.placed_cords import free_cords
+from cordwright.draw.strand_line import way_of
 from cordwright.draw.strand_way import strand_sheet, strands_named
 from cordwright.errors import CordwrightError
 from tests.draw.pieces import flat, planter
@@ -39,3 +45,23 @@ def test_it_is_named_above_the_picture() -> None:
     words = " ".join(t.words for t in strand_sheet(flat("tally-fob"), "3L").texts)
     assert "strand 3L" in words
     assert LOUD not in piece_sheet(flat("tally-fob")).svg
+
+
+def test_its_way_is_one_line_from_end_to_end() -> None:
+    """No gap between free cord and knots but where a wrap's ends are drawn up under its turns."""
+    for what in (planter(), flat("weir-meadow-hanging")):
+        seen = piece_sheet(what).seen
+        cords = free_cords(what.piece, seen.knots, what.way_points)
+        for strand in what.piece.strands[:20]:
+            ways = way_of(strand, seen, cords)
+            for a, b in itertools.pairwise(ways):
+                assert np.allclose(a[-1, 3], b[0, 0], atol=1e-6)
+
+
+def test_the_line_is_drawn_over_all_else() -> None:
+    what = planter()
+    svg = strand_sheet(what, "3").svg
+    assert svg.count('class="way"') == 2
+    assert svg.rindex("<use") < svg.index('class="way"')
+    for line in re.findall(r'<path class="way"[^>]* d="([^"]*)"', svg):
+        assert line.count("M") == 1

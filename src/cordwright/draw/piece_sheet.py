@@ -21,10 +21,12 @@ from cordwright.draw.piece_text import FAMILY, Text, printable
 from cordwright.draw.piece_things import held_svg, mount_colour, mount_svg
 from cordwright.draw.piece_view import Seen, seen_from_the_front
 from cordwright.draw.placed_cords import free_cords
+from cordwright.draw.strand_line import line_svg, way_of
 
 if TYPE_CHECKING:
     from cordwright.draw.placed import Instance, Placed
     from cordwright.draw.placed_cell import Points
+    from cordwright.draw.placed_cords import FreeCord
     from cordwright.piece.model import Piece
     from cordwright.units.length import System
 
@@ -175,7 +177,12 @@ def piece_sheet(
     seen = seen_from_the_front(what, styles.strand, styles.mount, coarse)
     page = (inner + 2 * MARGIN, height)
     every = joined([headed, beside, Notes(cords, ())])
-    drawn = _body(what, seen, styles, scale, origin)
+    free = free_cords(piece, seen.knots, what.way_points)
+    drawn = _body(what, seen, free, styles, scale, origin)
+    for i in only or ():
+        strand = piece.strands[i]
+        thick = piece.values[f"d:{piece.cords[strand.cord].cord}"]
+        drawn += line_svg(way_of(strand, seen, free), thick, LOUD, scale, origin)
     svg = _svg(page, piece.plan.title, styles.css, drawn + swatches + every.svg())
     return Sheet(svg, *page, every.texts, scale, origin, seen)
 
@@ -192,14 +199,20 @@ def _svg(page: tuple[float, float], title: str, css: str, body: str) -> str:
     )
 
 
-def _body(what: Placed, seen: Seen, styles: Styles, scale: float, origin: Points) -> str:
+def _body(
+    what: Placed,
+    seen: Seen,
+    cords: Sequence[FreeCord],
+    styles: Styles,
+    scale: float,
+    origin: Points,
+) -> str:
     """Everything that hangs, the farthest first."""
     thickest = max((c.thick for c in what.cords), default=1.0)
     outline = max(OUTLINE, min(0.2, FINE_LINE / (thickest * scale)))
     fine = thickest * scale > SHEEN_FROM
     pictures = symbols(seen.looks, Brush(outline, fine, 2 if thickest * scale > 0.45 else 1))
     defs = "".join(f'<g id="k{i}">{p}</g>' for i, p in enumerate(pictures))
-    cords = free_cords(what.piece, seen.knots, what.way_points)
     strips = [strip(c, styles.strand[c.strand], scale, origin) for c in cords]
     shown = [s for s in strips if s is not None]
     slab = SLAB * thickest
