@@ -15,6 +15,7 @@ from cordwright.errors import WorkError
 from cordwright.hang import shape
 from cordwright.hang.holding import held_of
 from cordwright.hang.settle import BALANCED
+from cordwright.hang.sitting import sit
 from cordwright.plan.hanging import Hang
 from cordwright.plan.hung import Hung, hung
 from cordwright.plan.sizes import resolve_sizes
@@ -69,7 +70,8 @@ def told_of(piece: Piece, sizes: Mapping[str, str]) -> Hung:
 
 def carry(piece: Piece, told: Hung) -> Carried:
     """Hang a piece with what it holds, and take the pull in its strands."""
-    hanging = shape.hang(piece, held_of(told.holds) if told.holds is not None else None)
+    # Let in anew from higher up where it clamps: whether a net clamps can hang on how it began.
+    hanging = shape.hang(piece) if told.holds is None else sit(piece, held_of(told.holds)).shape
     tensions = shape.tensions(hanging)
     return Carried(hanging, told, tensions, doubts(hanging, tensions))
 
