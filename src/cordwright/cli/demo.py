@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cordwright.cli.show import Screen
+from cordwright.cli.writing import unwritable
 from cordwright.errors import CordwrightError, Place
 
 if TYPE_CHECKING:
@@ -36,12 +37,7 @@ def save_demo(target: Path) -> None:
             place=Place(str(target)),
         ) from None
     except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
-        reason = getattr(error, "strerror", None) or str(error)
-        raise CordwrightError(
-            f"The file cannot be written: {reason}.",
-            remedy="check the name, the directory and the disk",
-            place=Place(str(target)),
-        ) from None
+        raise unwritable(target, error) from None
     screen = Screen()
     screen.line(f"Wrote {target}. Change it in any editor; then see what it needs:")
     screen.command(f"cordwright cut {target}")

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options
 from cordwright.cli.show import Screen
+from cordwright.cli.writing import write_file
 from cordwright.errors import CordwrightError, Place
 
 if TYPE_CHECKING:
@@ -22,6 +23,9 @@ if TYPE_CHECKING:
 
 KINDS = ("piece", "chart", "scene")
 """What is drawn unless something else is asked for."""
+
+UNWRITABLE = "check the folder, its rights and the disk, or name another one with --out"
+"""What to try where a file cannot be written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +102,7 @@ def draw(
         for kind, name in parts:
             for end, data in _drawn(kind, name, hung, chart_of, asked):
                 target = folder / f"{path.stem}-{kind}{_suffix(name)}.{end}"
-                _write(target, data)
+                write_file(target, data, UNWRITABLE)
                 screen.line(f"Wrote {target}.")
 
 
@@ -145,16 +149,3 @@ def _pictures(svg: str, width: float, height: float, *, png: bool) -> Iterator[t
 def _suffix(name: str) -> str:
     """A strand's name as part of a file's."""
     return "-" + re.sub(r"[^0-9A-Za-z]", "", name.upper()) if name else ""
-
-
-def _write(target: Path, data: bytes) -> None:
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(data)
-    except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
-        reason = getattr(error, "strerror", None) or str(error)
-        raise CordwrightError(
-            f"The file cannot be written: {reason}.",
-            remedy="check the folder, its rights and the disk, or name another one with --out",
-            place=Place(str(target)),
-        ) from None

@@ -11,6 +11,7 @@ import click
 
 from cordwright.cli import atlas_access, options
 from cordwright.cli.show import show_json
+from cordwright.cli.writing import unwritable
 from cordwright.errors import CordwrightError, Place, UnitsError, WorkError
 
 if TYPE_CHECKING:
@@ -216,12 +217,7 @@ def _write(out: Path, text: str, report: FitReport, path: Path) -> None:
     except FileExistsError:
         raise _there_already(out) from None
     except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
-        reason = getattr(error, "strerror", None) or str(error)
-        raise CordwrightError(
-            f"The file cannot be written: {reason}.",
-            remedy="check the name, the directory and the disk",
-            place=Place(str(out)),
-        ) from None
+        raise unwritable(out, error) from None
 
 
 def _there_already(out: Path) -> CordwrightError:

@@ -9,13 +9,16 @@ from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options
 from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
-from cordwright.errors import CordwrightError, Place
+from cordwright.cli.writing import write_file
 
 if TYPE_CHECKING:
     from cordwright.knots.atlas import Atlas
     from cordwright.teach.publish import Taught
     from cordwright.teach.typeset import Paper
     from cordwright.teach.words import Units, Words
+
+UNWRITABLE = "check the folder's name and the disk, or give another folder with --out"
+"""What to try where a file cannot be written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +99,7 @@ def teach(asked: Asked) -> None:
         files = [WRITERS[name](ready) for name in dict.fromkeys(asked.what or WRITERS)]
     for written in files:
         for file, data in written.items():
-            _write(folder / file, data)
+            write_file(folder / file, data, UNWRITABLE)
             screen.line(f"Wrote {folder / file}.")
 
 
@@ -148,16 +151,3 @@ Writer = Callable[[Ready], Mapping[str, bytes]]
 
 WRITERS: Mapping[str, Writer] = {"steps": _steps, "booklet": _booklet, "filming": _filming}
 """What can be written: by its word, what makes the files, by their names in the folder."""
-
-
-def _write(target: Path, data: bytes) -> None:
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(data)
-    except (OSError, ValueError) as error:  # ValueError: a name with a null character in it
-        reason = getattr(error, "strerror", None) or str(error)
-        raise CordwrightError(
-            f"The file cannot be written: {reason}.",
-            remedy="check the folder's name and the disk, or give another folder with --out",
-            place=Place(str(target)),
-        ) from None

@@ -17,7 +17,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from cordwright.hang.sitting import around, clearance
+from cordwright.hang.shape import clearance
+from cordwright.hang.sitting import around
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Points

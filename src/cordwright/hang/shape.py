@@ -97,7 +97,7 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
         settled = _settled(frame, rest, lambda _frame, _x: beside, start, after, holds=False)
         return Shape(piece, settled, open_mm, None, -1, start)
     frame, start, rest, points, node = _with_vessel(piece, frame, start, rest, held)
-    clear = _clearance(frame, points)
+    clear = clearance(frame)[points]
 
     def contacts(_frame: Frame, x: Points) -> Touching:
         return joined([beside, against(held.vessel, node, plain(points), clear, x)])
@@ -184,13 +184,12 @@ def _base(piece: Piece, frame: Frame, x: Points) -> float:
     return float(tops[around].min() if around else tops.min())
 
 
-def _clearance(frame: Frame, points: Ints) -> Floats:
-    """(p,) float: mm, how far each point stays away: half its knot's depth, or half its cord."""
+def clearance(frame: Frame) -> Floats:
+    """(n,) float: mm from each node to the outside of its cord or knot."""
     clear = np.zeros(len(frame.start))
     spans = frame.spans
     np.maximum.at(clear, spans.a.top, 0.5 * spans.thick)
     np.maximum.at(clear, spans.b.top, 0.5 * spans.thick)
     for ends in (frame.bars.top, frame.bars.bottom):
         clear[ends] = 0.5 * frame.bars.depth
-    away: Floats = clear[points]
-    return away
+    return clear

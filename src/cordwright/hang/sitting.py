@@ -15,7 +15,7 @@ import numpy as np
 
 from cordwright.hang.frame import Ports, Spans
 from cordwright.hang.settle import settle
-from cordwright.hang.shape import Held, hang
+from cordwright.hang.shape import Held, clearance, hang
 from cordwright.hang.touching import Touching, abreast, against, joined, plain
 
 if TYPE_CHECKING:
@@ -229,14 +229,3 @@ def around(shape: Shape) -> Ints:
     inner = np.setdiff1d(inner, [*bars, shape.vessel_node])
     found: Ints = np.concatenate([bars, inner])
     return found
-
-
-def clearance(frame: Frame) -> Floats:
-    """(n,) float: mm from each node to the outside of its cord or knot."""
-    clear = np.zeros(len(frame.start))
-    spans = frame.spans
-    np.maximum.at(clear, spans.a.top, 0.5 * spans.thick)
-    np.maximum.at(clear, spans.b.top, 0.5 * spans.thick)
-    for ends in (frame.bars.top, frame.bars.bottom):
-        clear[ends] = 0.5 * frame.bars.depth
-    return clear

@@ -46,29 +46,20 @@ def typeset(template: Template, data: Mapping[str, Any]) -> bytes:
         TypesettingError: the pages cannot be set as they should be: a character without a font, a
             picture that cannot be read.
     """
-    compiled = _compiled(template, data, "pdf", None)
+    compiled = _compiled(template, data)
     return compiled if isinstance(compiled, bytes) else b"".join(compiled)
 
 
-def pages_png(template: Template, data: Mapping[str, Any], dots_per_inch: float) -> list[bytes]:
-    """The same pages as pictures (PNG), one each."""
-    compiled = _compiled(template, data, "png", dots_per_inch)
-    return [compiled] if isinstance(compiled, bytes) else list(compiled)
-
-
-def _compiled(
-    template: Template, data: Mapping[str, Any], kind: Literal["pdf", "png"], ppi: float | None
-) -> bytes | list[bytes]:
+def _compiled(template: Template, data: Mapping[str, Any]) -> bytes | list[bytes]:
     import typst
 
     inputs = {"data": json.dumps(data, ensure_ascii=False, allow_nan=False)}
     try:
         compiled, warnings = _compiler().compile_with_warnings(
             input=templates() / f"{template}.typ",
-            format=kind,
-            ppi=ppi,
+            format="pdf",
             sys_inputs=inputs,
-            pdf_standards=["ua-1"] if kind == "pdf" else [],
+            pdf_standards=["ua-1"],
             timestamp=EPOCH,
         )
     except typst.TypstError as error:
