@@ -11,7 +11,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from cordwright.errors import WorkError
 from cordwright.hang import shape
 from cordwright.hang.holding import held_of
 from cordwright.hang.settle import BALANCED
@@ -59,12 +58,7 @@ def told_of(piece: Piece, sizes: Mapping[str, str]) -> Hung:
         PlanError: what the plan says of hanging cannot be.
     """
     plan = piece.plan
-    if plan.mount.nothing is not None:
-        raise WorkError(
-            "The piece is mounted on nothing, so there is nothing that it hangs from.",
-            remedy="mount the cords on a ring, a rod or a holding cord",
-            place=plan.mount.nothing.where or plan.mount.where,
-        )
+    shape.check_mount(piece)
     return hung(plan.hang or Hang(), resolve_sizes(plan, sizes))
 
 

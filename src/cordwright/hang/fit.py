@@ -24,6 +24,7 @@ from cordwright.hang.holding import (
     words,
 )
 from cordwright.hang.mouth import Ways, ways_in
+from cordwright.hang.shape import check_mount
 from cordwright.hang.sitting import Sitting, left, pushed, sit
 from cordwright.hang.strength import knot_words
 from cordwright.hang.weighing import held_load
@@ -57,12 +58,7 @@ def body_of(piece: Piece, told: Hung | None) -> Body:
         WorkError: it hangs from nothing, holds nothing, or is flat.
     """
     plan = piece.plan
-    if plan.mount.nothing is not None:
-        raise WorkError(
-            "The piece is mounted on nothing, so there is nothing that it hangs from.",
-            remedy="mount the cords on a ring, a rod or a holding cord",
-            place=plan.mount.nothing.where or plan.mount.where,
-        )
+    check_mount(piece)
     if told is None or told.holds is None:
         raise WorkError(
             "The plan does not say what the piece holds.",

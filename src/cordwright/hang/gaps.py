@@ -18,7 +18,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from cordwright.hang.shape import clearance
-from cordwright.hang.sitting import around
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Points
@@ -48,7 +47,7 @@ def support_height(shape: Shape) -> float:
     """Height above the base, mm, of the highest cord or knot that touches the body; 0 if none."""
     if shape.held is None:
         return 0.0
-    nodes = around(shape)
+    nodes = shape.outside
     where = shape.x[nodes] - shape.x[shape.vessel_node]
     distance, _ = shape.held.vessel.distance(where)
     reached = distance < clearance(shape.frame)[nodes] + TOUCH
@@ -63,7 +62,7 @@ def under_base(shape: Shape) -> float:
     """
     if shape.held is None:
         return math.inf
-    nodes = around(shape)
+    nodes = shape.outside
     where = shape.x[nodes] - shape.x[shape.vessel_node]
     clear = clearance(shape.frame)[nodes]
     side = float(shape.held.vessel.radius(np.array([1e-6 * shape.held.vessel.height]))[0])

@@ -15,12 +15,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from cordwright.errors import WorkError
 from cordwright.hang import forces
 from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
 from cordwright.hang.settle import NEAR, SOFTER, STAGES, Contacts, Settled, settle
-from cordwright.hang.touching import Touching, abreast, against, joined, plain
+from cordwright.hang.touching import abreast, against, joined, plain
 from cordwright.hang.worked import worked
 
 if TYPE_CHECKING:
@@ -57,6 +58,7 @@ class Shape:
         open_mm: length in mm of every span that the plan leaves open, by strand and stop.
         held: what it holds, if anything.
         vessel_node: node at the middle of the held thing's base; -1 if nothing is held.
+        outside: (p,) int, nodes of cord and knots that stay outside of what is held.
         start: (n, 3) float, mm, where its nodes were before they hung.
     """
 
@@ -65,6 +67,7 @@ class Shape:
     open_mm: Mapping[tuple[int, int], float]
     held: Held | None
     vessel_node: int
+    outside: Ints
     start: Points
 
     @property
@@ -76,6 +79,21 @@ class Shape:
     def x(self) -> Points:
         """(n, 3) float: where its nodes are, mm."""
         return self.settled.x
+
+
+def check_mount(piece: Piece) -> None:
+    """See to it that a piece has something to hang from.
+
+    Raises:
+        WorkError: it is mounted on nothing.
+    """
+    mount = piece.plan.mount
+    if mount.nothing is not None:
+        raise WorkError(
+            "The piece is mounted on nothing, so there is nothing that it hangs from.",
+            remedy="mount the cords on a ring, a rod or a holding cord",
+            place=mount.nothing.where or mount.where,
+        )
 
 
 def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> Shape:
@@ -92,18 +110,48 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
     start = worked(frame)
     rest = lengths(frame, start)
     open_mm = left_open(frame, rest)
-    beside = abreast(frame, start)
+    node, outside = -1, np.empty(0, np.int64)
+    if held is not None:
+        frame, start, rest, outside, node = _with_vessel(piece, frame, start, rest, held)
+    contacts = _contacts(frame, start, held, node, outside)
+    settled = _settled(frame, rest, contacts, start, after, holds=held is not None)
+    return Shape(piece, settled, open_mm, held, node, outside, start)
+
+
+def again(
+    shape: Shape, start: Points, frame: Frame | None = None, rest: Floats | None = None
+) -> Shape:
+    """Let a piece settle again from another start.
+
+    Args:
+        shape: the piece at rest, or nearly.
+        start: (n, 3) float, mm, where its nodes begin.
+        frame: what hangs, if that has changed: the same knots, the same nodes first.
+        rest: (s,) float, mm, lengths of its spans, if these have changed.
+    """
+    frame = shape.frame if frame is None else frame
+    rest = shape.settled.rest if rest is None else rest
+    contacts = _contacts(frame, shape.start, shape.held, shape.vessel_node, shape.outside)
+    return replace(shape, settled=settle(frame, rest, contacts, start))
+
+
+def _contacts(
+    frame: Frame, upright: Points, held: Held | None, node: int, outside: Ints
+) -> Contacts:
+    """What may not pass through what: knots of a row, and everything through what is held.
+
+    Args:
+        frame: what hangs.
+        upright: (n, 3) float, mm, nodes as worked: knots keep their order to the side from there.
+        held: what is held, if anything.
+        node: node at the middle of its base.
+        outside: (p,) int, nodes that stay outside of it.
+    """
+    beside = abreast(frame, upright)
     if held is None:
-        settled = _settled(frame, rest, lambda _frame, _x: beside, start, after, holds=False)
-        return Shape(piece, settled, open_mm, None, -1, start)
-    frame, start, rest, points, node = _with_vessel(piece, frame, start, rest, held)
-    clear = clearance(frame)[points]
-
-    def contacts(_frame: Frame, x: Points) -> Touching:
-        return joined([beside, against(held.vessel, node, plain(points), clear, x)])
-
-    settled = _settled(frame, rest, contacts, start, after, holds=True)
-    return Shape(piece, settled, open_mm, held, node, start)
+        return lambda _frame, _x: beside
+    points, clear = plain(outside), clearance(frame)[outside]
+    return lambda _frame, x: joined([beside, against(held.vessel, node, points, clear, x)])
 
 
 def _settled(

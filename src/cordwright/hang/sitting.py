@@ -14,12 +14,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from cordwright.hang.frame import Ports, Spans
-from cordwright.hang.settle import settle
-from cordwright.hang.shape import Held, clearance, hang
-from cordwright.hang.touching import Touching, abreast, against, joined, plain
+from cordwright.hang.shape import Held, again, hang
+from cordwright.hang.touching import plain
 
 if TYPE_CHECKING:
-    from cordwright.hang.frame import Floats, Frame, Ints, Points
+    from cordwright.hang.frame import Floats
     from cordwright.hang.shape import Shape
     from cordwright.piece.model import Piece
 
@@ -156,7 +155,7 @@ def _let_in(shape: Shape, lift: float) -> Shape:
     """The same piece with the body let in so many mm higher."""
     start = shape.frame.start.copy()
     start[shape.vessel_node, 2] += lift
-    return _settled(shape, shape.frame, shape.settled.rest, start)
+    return again(shape, start)
 
 
 def pushed(shape: Shape, force: float) -> Shape:
@@ -192,7 +191,7 @@ def pushed(shape: Shape, force: float) -> Shape:
         ),
     )
     rest = np.append(shape.settled.rest, [FAR, FAR * np.sqrt(2.0)])
-    return _settled(shape, after, rest, np.concatenate([shape.x, nodes]))
+    return again(shape, np.concatenate([shape.x, nodes]), after, rest)
 
 
 def _and(ports: Ports, nodes: list[int]) -> Ports:
@@ -204,28 +203,3 @@ def _and(ports: Ports, nodes: list[int]) -> Ports:
         np.concatenate([ports.aside, more.aside]),
         np.concatenate([ports.facing, more.facing]),
     )
-
-
-def _settled(shape: Shape, frame: Frame, rest: Floats, start: Points) -> Shape:
-    held = shape.held
-    if held is None:
-        return shape
-    outside = around(shape)
-    clear = clearance(shape.frame)[outside]
-    beside = abreast(frame, frame.start)
-
-    def contacts(_frame: Frame, x: Points) -> Touching:
-        return joined([beside, against(held.vessel, shape.vessel_node, plain(outside), clear, x)])
-
-    return replace(shape, settled=settle(frame, rest, contacts, start))
-
-
-def around(shape: Shape) -> Ints:
-    """(p,) int: nodes of cord and knots that stay outside of the body."""
-    frame = shape.frame
-    bars = np.concatenate([frame.bars.top, frame.bars.bottom])
-    lower = frame.spans.b
-    inner = lower.top[(lower.top == lower.bottom) & frame.free[lower.top].all(axis=1)]
-    inner = np.setdiff1d(inner, [*bars, shape.vessel_node])
-    found: Ints = np.concatenate([bars, inner])
-    return found
