@@ -51,6 +51,7 @@ def divided(
         spans.row[whole],
         spans.weight[whole] / parts[whole],
         spans.thick[whole],
+        (spans.give + 0.0 * spans.rest)[whole],
     )
     start = np.concatenate([frame.start, between])
     free = np.concatenate([frame.free, np.ones((count, 3), dtype=bool)])

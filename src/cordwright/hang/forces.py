@@ -4,8 +4,9 @@ Spans: ``k / 2 (length - rest)^2`` while taut, nothing while slack (a convex fun
 nodes, so a net of spans alone has one equilibrium). Bars: the same, both ways. Contact of knots
 with each other and with what the piece holds: ``k / 2 overlap^2``. Weight: linear.
 
-The stiffness k stands for cord that does not stretch. Simplified: no friction, no bending stiffness
-of free cord, sinnets and rows of hitches straight. Holds for hung pieces at rest.
+The stiffness k stands for knots and things that do not give; real cord stretches besides, and how
+much decides how strands share a load. Simplified: no friction, no bending stiffness of free cord,
+sinnets and rows of hitches straight. Holds for hung pieces at rest.
 """
 
 from __future__ import annotations
@@ -37,11 +38,20 @@ class Pull:
 
     Args:
         rest: (s,) float, mm, length below which a span is slack.
-        stiffness: of taut cord, of knots along their height and of contact, N/mm.
+        stiffness: of knots along their height and of contact, N/mm, and of cord that has no
+            stretch of its own.
+        give: (s,) float, mm/N, stretch of the spans' own.
     """
 
     rest: Floats
     stiffness: float
+    give: Floats | float = 0.0
+
+    @property
+    def along(self) -> Floats:
+        """(s,) float: stiffness of the taut spans, N/mm: both in series."""
+        found: Floats = self.stiffness / (1.0 + self.stiffness * (self.give + 0.0 * self.rest))
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +81,7 @@ class _Rows:
 def tensions(frame: Frame, x: Points, pull: Pull) -> Floats:
     """(s,) float: pull in every span, N; 0 where slack."""
     length = np.linalg.norm(frame.spans.a.at(x) - frame.spans.b.at(x), axis=1)
-    taut: Floats = pull.stiffness * np.maximum(0.0, length - pull.rest)
+    taut: Floats = pull.along * np.maximum(0.0, length - pull.rest)
     return taut
 
 
@@ -79,7 +89,7 @@ def energy(frame: Frame, x: Points, pull: Pull, touching: Touching) -> float:
     """Value alone, for trying a step, N mm."""
     t = tensions(frame, x, pull)
     k = pull.stiffness
-    total = 0.5 * float((t * t / k).sum()) + float(frame.weight @ x[:, 2])
+    total = 0.5 * float((t * t / pull.along).sum()) + float(frame.weight @ x[:, 2])
     for part in (_bar_rows(frame.bars, x), *_bend_rows(frame, x), *_touch_rows(touching, x)):
         total += 0.5 * k * float(part.residual @ part.residual)
     return total
@@ -113,10 +123,11 @@ def _span_terms(frame: Frame, x: Points, pull: Pull) -> tuple[float, Floats, lis
     loose = pull.rest <= 0.0
     live = np.flatnonzero((stretch > 0.0) | loose)
     loose, length, stretch = loose[live], length[live], stretch[live]
+    stiffness = pull.along[live]
     u = delta[live] / np.maximum(length, 1e-12)[:, None]
-    force = pull.stiffness * np.maximum(stretch, 0.0)
+    force = stiffness * np.maximum(stretch, 0.0)
     value = 0.5 * float((force * np.maximum(stretch, 0.0)).sum())
-    root = np.full(len(live), np.sqrt(pull.stiffness))
+    root = np.sqrt(stiffness)
     along = np.where(loose, 0.0, root)
     # Across its direction a taut span is as stiff as its pull over its length.
     across = np.where(loose, root, np.sqrt(force / np.maximum(length, 1e-9)))

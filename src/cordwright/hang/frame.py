@@ -105,6 +105,8 @@ class Spans:
         row: (s,) bool, whether it runs from hitch to hitch along a holding cord.
         weight: (s,) float, N, of the cord in it.
         thick: (s,) float, mm, of that cord.
+        give: (s,) float, 1/N, share of its length that the cord stretches for every N; 0 where it
+            does not.
     """
 
     a: Ports
@@ -116,6 +118,7 @@ class Spans:
     row: NDArray[np.bool_]
     weight: Floats
     thick: Floats
+    give: Floats | float = 0.0
 
     def __len__(self) -> int:
         return len(self.rest)

@@ -41,7 +41,7 @@ class Settled:
         frame: what hangs.
         x: (n, 3) float, mm.
         rest: (s,) float, mm, lengths of its spans.
-        stiffness: of its spans, N/mm.
+        stiffness: of knots and contact, N/mm, and of cord that does not stretch.
         residual: largest force out of balance against all weight.
         steps: Newton steps taken.
     """
@@ -52,6 +52,11 @@ class Settled:
     stiffness: float
     residual: float
     steps: int
+
+    @property
+    def pull(self) -> Pull:
+        """What makes its spans pull."""
+        return Pull(self.rest, self.stiffness, self.rest * self.frame.spans.give)
 
     @property
     def balanced(self) -> bool:
@@ -91,7 +96,7 @@ def settle(
     x, steps, residual = start.copy(), 0, np.inf
     load = float(frame.weight.sum()) or 1.0
     for share, enough in stages:
-        pull = Pull(rest, share * STIFF * load)
+        pull = Pull(rest, share * STIFF * load, rest * frame.spans.give)
         x, residual, used = _stage(frame, pull, contacts, x, enough * load)
         steps += used
     return Settled(frame, x, rest, STIFF * load, residual / load, steps)
