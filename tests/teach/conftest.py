@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from cordwright.hang.counted import as_worked, counted
 from cordwright.piece.cutlist import cut_list
+from cordwright.piece.work import work
 from cordwright.teach.lesson import lesson_of
-from tests.examples.conftest import NAMES, piece_of
+from tests.examples.conftest import ATLAS, NAMES, plan_of
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
@@ -19,7 +20,7 @@ __all__ = ["NAMES", "lesson", "worked"]
 
 @cache
 def worked(name: str) -> Piece:
-    return counted(as_worked(piece_of(name)))
+    return counted(as_worked(work(plan_of(name), ATLAS, record=True)))
 
 
 @cache

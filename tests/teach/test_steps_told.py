@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
-from cordwright.errors import CordwrightError, WorkError
+from cordwright.errors import CordwrightError
 from cordwright.hang.counted import as_worked, counted
 from cordwright.piece.cutlist import cut_list
 from cordwright.piece.work import work
@@ -24,8 +24,8 @@ from cordwright.teach.pacelog import entries, pace_of, read_pace
 from cordwright.teach.recognise import Sign, best_run
 from cordwright.teach.telling import tell
 from cordwright.teach.words import Words
-from tests.examples.conftest import ATLAS, piece_of
-from tests.teach.conftest import lesson
+from tests.examples.conftest import ATLAS, piece_of, plan_of
+from tests.teach.conftest import lesson, worked
 
 HOSTILE = (
     "<script>alert(1)</script> *b* [x](http://a.example) #eval(1) $x$ `c` \\\\u0000 www.a.example"
@@ -66,14 +66,21 @@ def test_a_run_is_a_run(letters: list[str]) -> None:
     assert letters[run.start : run.start + run.length + run.saved] == first * (1 + len(run.shifts))
 
 
-def test_the_lesson_wants_the_sizes_of_its_piece() -> None:
+def test_the_lesson_wants_a_record_of_the_steps() -> None:
     piece = piece_of("tally-fob")
-    with pytest.raises(WorkError, match="other sizes"):
-        lesson_of(piece, cut_list(piece), sizes={"knots": "9"})
+    with pytest.raises(ValueError, match="without a record"):
+        lesson_of(piece, cut_list(piece))
+
+
+def test_the_lesson_has_the_sizes_of_its_piece() -> None:
+    piece = work(plan_of("tally-fob"), ATLAS, sizes={"knots": "9"}, record=True)
+    made = lesson_of(piece, cut_list(piece))
+    assert {s.name: s.count for s in made.sizes}["knots"] == 9
+    assert max(s.times for part in made.sections for s in part.steps) == 9
 
 
 def test_cuts_of_the_lesson_are_the_cut_list() -> None:
-    piece = counted(as_worked(piece_of("oxbow-planter")))
+    piece = worked("oxbow-planter")
     cuts = cut_list(piece)
     made = lesson_of(piece, cuts)
     assert [(c.id, c.count, c.length_mm, c.fold_mm) for c in made.cuts] == [
@@ -94,7 +101,7 @@ def test_hostile_words_come_out_as_text() -> None:
         f'work: [{{section: "{quoted}", '
         f'work: [{{tie: square-knot, times: 3, note: "{quoted}"}}]}}]\n'
     )
-    piece = counted(as_worked(work(plan, ATLAS)))
+    piece = counted(as_worked(work(plan, ATLAS, record=True)))
     made = lesson_of(piece, cut_list(piece))
     for language in ("en", "de", "fr"):
         shown = markdown(tell(made, Words(language)))
@@ -120,7 +127,7 @@ def test_a_log_gives_the_pace(tmp_path: Path) -> None:
     assert (pace.of("square-knot").low_s, pace.of("square-knot").high_s) == (10.0, 20.0)
     assert pace.of("half-knot") == KNOTS["half-knot"]
     assert pace.own == {"square-knot"}
-    piece = piece_of("tally-fob")
+    piece = worked("tally-fob")
     usual, own = (lesson_of(piece, cut_list(piece), own_pace=p) for p in (None, pace))
     assert own.time.likely_s == pytest.approx(usual.time.likely_s + 7 * (15.0 - 14.0))
 

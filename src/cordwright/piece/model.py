@@ -8,14 +8,16 @@ value in mm is ``form.at(piece.values)``.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
     from cordwright.cords.handling import Handling
     from cordwright.errors import Place
     from cordwright.knots.spec import KnotFigures, KnotSpec, Role
+    from cordwright.piece.record import Done
     from cordwright.plan.model import Plan
+    from cordwright.plan.sums import Amount
     from cordwright.units.form import Form
 
 Half = Literal["left", "right", "whole"]
@@ -214,6 +216,8 @@ class Piece:
         figures: figures of the tight knots used.
         handling: by the cord's name, how knots in it differ from ideal cord's.
         warnings: what the maker should know.
+        amounts: the plan's named sizes as it was worked with them.
+        done: what every step of the plan did, in order; empty unless it was asked for.
     """
 
     plan: Plan
@@ -226,6 +230,8 @@ class Piece:
     figures: Mapping[KnotSpec, KnotFigures]
     handling: Mapping[str, Handling]
     warnings: tuple[Remark, ...]
+    amounts: Mapping[str, Amount] = field(default_factory=dict, compare=False, repr=False)
+    done: tuple[Done, ...] = field(default=(), compare=False, repr=False)
 
     def mm(self, form: Form) -> float:
         """Value of a form in mm, with this piece's diameters and sizes."""

@@ -27,6 +27,7 @@ from cordwright.piece.model import (
     Stop,
     Strand,
 )
+from cordwright.piece.record import Arranged
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from cordwright.knots.spec import KnotFigures, KnotSpec
     from cordwright.piece.figures import FiguresSource
     from cordwright.piece.fit import Fit
+    from cordwright.piece.record import Record
     from cordwright.plan.model import Plan
     from cordwright.plan.sums import Amount
 
@@ -99,6 +101,7 @@ class State:
         handling: per cord of the plan, how its knots differ from the ideal cord's.
         sizes: the plan's named sizes.
         env: these, parameters and counters as the present step sees them.
+        record: what every step does, where it is asked for.
     """
 
     plan: Plan
@@ -122,6 +125,7 @@ class State:
     steps: int = 0
     visits: int = 0
     level: int = 0
+    record: Record | None = None
 
     @property
     def view(self) -> View:
@@ -202,6 +206,8 @@ class State:
         for view in self.views:
             view.place(strands, shape=self.shape_of(view))
         after = tuple(strands)
+        if self.record is not None:
+            self.record.arranged.append(Arranged(len(self.knots), after))
         if before != after:
             self.changes.append(Change(self.changed(after, depth), before, after))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from cordwright.errors import CordwrightError, WorkError
@@ -18,6 +19,7 @@ from cordwright.piece import (
 )
 from cordwright.piece.grouping import number, strands_at
 from cordwright.piece.model import Piece
+from cordwright.piece.record import Record, recorded
 from cordwright.piece.state import MOST_LEVELS, State
 from cordwright.plan import steps
 from cordwright.plan.sizes import resolve_sizes
@@ -38,6 +40,7 @@ def work(
     sizes: Mapping[str, str] | None = None,
     diameters: Mapping[str, float] | None = None,
     handling: Mapping[str, Handling] | None = None,
+    record: bool = False,
 ) -> Piece:
     """Works a plan.
 
@@ -48,6 +51,7 @@ def work(
         diameters: cords whose diameter is to differ from the plan's, mm, by name.
         handling: how knots come out in one's own cord and hands, by the cord's name; ideal cord
             where there is none.
+        record: whether to write down what every step did (`Piece.done`).
 
     Returns:
         The worked piece. The same arguments give the same piece.
@@ -60,9 +64,10 @@ def work(
     known = resolve_sizes(plan, sizes or {})
     values = {**known.values, **_diameters(plan, diameters or {})}
     state = State(plan, figures, values, handling or {}, known.env, known.env)
-    mounting.mount(state)
+    state.record = Record() if record else None
+    recorded(state, None, partial(mounting.mount, state))
     _work_all(state, plan.work)
-    ending.finish(state)
+    recorded(state, None, partial(ending.finish, state))
     piece = Piece(
         plan,
         values,
@@ -74,6 +79,8 @@ def work(
         state.figures,
         state.handling,
         tuple(state.warnings),
+        known.env,
+        tuple(state.record.done) if state.record is not None else (),
     )
     reaching.check_cut_cords(piece)
     return piece
@@ -105,7 +112,10 @@ def _work_all(state: State, work: Iterable[steps.Step]) -> None:
                 place=step.where,
             )
         try:
-            _VERBS[type(step)](state, step)
+            if isinstance(step, _WITHIN):
+                _VERBS[type(step)](state, step)
+            else:
+                recorded(state, step, partial(_VERBS[type(step)], state, step))
         except CordwrightError as error:
             if error.place is None and step.where is not None:
                 raise type(error)(error.what, remedy=error.remedy, place=step.where) from error
@@ -170,6 +180,9 @@ def _parameters(
         env[name] = given[name] if name in given else default.evaluate(env, state.values)
     return env
 
+
+_WITHIN = steps.MotifStep | steps.RepeatStep | steps.SectionStep
+"""Steps that have others within them."""
 
 _VERBS: Mapping[type, Callable[[State, Any], None]] = {
     steps.TieStep: tying.tie_step,

@@ -11,9 +11,9 @@ from cordwright.units.form import Form
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Knot
+    from cordwright.piece.record import Done
     from cordwright.teach.context import Context
     from cordwright.teach.steps import Step
-    from cordwright.teach.trace import Done
 
 LEAST_KNOTS = 3
 """Knots on a strand within one step from which on its rest is worth measuring."""

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from cordwright.piece.weight import weight
 from cordwright.plan.model import CordMount, RingMount, RodMount
-from cordwright.plan.sizes import resolve_sizes
 from cordwright.plan.steps import FringeStep, LeaveStep
 from cordwright.plan.sums import length
 from cordwright.teach import checks, pace
@@ -18,13 +17,12 @@ from cordwright.teach.make import step_of
 from cordwright.teach.mirror import mirrored
 from cordwright.teach.repeats import with_repeats
 from cordwright.teach.steps import Cut, Lesson, Material, Mount, Section, Size, Span, Step
-from cordwright.teach.trace import Done, trace
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
     from cordwright.piece.cutlist import CutList
     from cordwright.piece.model import Piece
-    from cordwright.plan.sizes import Sizes
+    from cordwright.piece.record import Done
     from cordwright.plan.sums import Sum
 
 
@@ -32,7 +30,6 @@ def lesson_of(
     piece: Piece,
     cuts: CutList,
     *,
-    sizes: Mapping[str, str] | None = None,
     size_mm: tuple[float | None, float | None] = (None, None),
     left_handed: bool = False,
     own_pace: pace.Pace | None = None,
@@ -40,19 +37,20 @@ def lesson_of(
     """The lesson of a piece.
 
     Args:
-        piece: as worked, with the free cord that its shape makes (`cordwright.hang.counted`).
+        piece: as worked with a record of its steps, with the free cord that its shape makes
+            (`cordwright.hang.counted`).
         cuts: its cut list.
-        sizes: the sizes it was worked with, where they are not the plan's.
         size_mm: width and height of a flat piece as worked, where they are known.
         left_handed: the mirrored edition.
         own_pace: how fast its maker works; the common figures if None.
 
     Raises:
-        WorkError: these are not the sizes that the piece was worked with.
+        ValueError: the piece was worked without a record.
     """
     at = Context(piece, cuts, own_pace or pace.Pace())
-    known = resolve_sizes(piece.plan, sizes or {})
-    done = trace(piece, sizes)
+    if not piece.done:
+        raise ValueError("the piece was worked without a record: work(..., record=True)")
+    done = piece.done
     sections = _sections(at, done)
     knots = at.kinds()
     parts = _parts(cuts, sections)
@@ -61,11 +59,11 @@ def lesson_of(
         piece.plan.about,
         mirrored=False,
         values_mm=dict(piece.values),
-        mount=_mount(piece, known),
+        mount=_mount(piece),
         materials=tuple(_material(piece, cuts, name) for name in _used(piece)),
         tools=_tools(piece, done),
         cuts=tuple(_cut(piece, cuts, i) for i in range(len(cuts.entries))),
-        sizes=_sizes(piece, known),
+        sizes=_sizes(piece),
         knots=knots,
         sections=sections,
         finished=at.length(cuts.lengths.finished),
@@ -146,9 +144,9 @@ def _cut(piece: Piece, cuts: CutList, index: int) -> Cut:
     )
 
 
-def _mount(piece: Piece, known: Sizes) -> Mount:
+def _mount(piece: Piece) -> Mount:
     def mm(asked: Sum) -> float:
-        return length(asked, known.env, known.values).at(piece.values)
+        return length(asked, piece.amounts, piece.values).at(piece.values)
 
     match piece.plan.mount.on:
         case RingMount() as ring:
@@ -161,13 +159,12 @@ def _mount(piece: Piece, known: Sizes) -> Mount:
             return Mount("nothing")
 
 
-def _sizes(piece: Piece, known: Sizes) -> tuple[Size, ...]:
+def _sizes(piece: Piece) -> tuple[Size, ...]:
     found = []
     for name, spec in piece.plan.sizes.items():
-        amount = known.env[name]
-        is_length = isinstance(amount, Form)
+        amount = piece.amounts[name]
         mm = amount.at(piece.values) if isinstance(amount, Form) else None
-        count = None if is_length else known.mm(name)
+        count = None if isinstance(amount, Form) else amount
         found.append(Size(name, mm, count, spec.about or ""))
     return tuple(found)
 

@@ -27,8 +27,8 @@ from cordwright.teach.steps import (
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Knot
+    from cordwright.piece.record import Done
     from cordwright.teach.context import Context
-    from cordwright.teach.trace import Done
 
 SEEN_MM = 2.0
 """Free cord that the plan leaves open is told from here on; less lies against the knots anyway."""

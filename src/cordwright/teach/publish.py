@@ -77,14 +77,18 @@ def taught(
     found = []
     for edition in editions:
         adding_up = work(
-            plan, atlas, sizes=edition.sizes, diameters=edition.diameters, handling=handling
+            plan,
+            atlas,
+            sizes=edition.sizes,
+            diameters=edition.diameters,
+            handling=handling,
+            record=True,
         )
         shape = as_worked(adding_up)
         piece = counted(shape)
         lesson = lesson_of(
             piece,
             cut_list(piece, system=system, known=known),
-            sizes=edition.sizes,
             size_mm=(shape.width_mm, shape.height_mm),
             left_handed=left_handed,
             own_pace=pace,
