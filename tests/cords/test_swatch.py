@@ -14,6 +14,7 @@ from cordwright.cords.swatch import (
     handling,
     hands,
     measured,
+    spare_part,
     used_trial,
 )
 from cordwright.errors import CordwrightError
@@ -46,11 +47,12 @@ def test_swatches_pull_the_factors_towards_themselves() -> None:
 
 def test_handling_says_what_is_most_likely_and_how_much_more_to_cut() -> None:
     known = hands([measured(SOFT, IDEAL)] * 3)
-    found = handling(known, "Ada", "sand", 0.95)
+    found = handling(known, "Ada", "sand")
     assert 610.0 / 670.0 < found.take_up_factor < 0.93
     assert 1.08 < found.height_factor < 1.1
-    assert 0.05 < found.spread < handling(hands(), "Ada", "sand", 0.95).spread
-    assert handling(known, "Ada", "sand", 0.99).spread > found.spread
+    spare = spare_part(known, "Ada", "sand", 0.95)
+    assert 0.05 < spare < spare_part(hands(), "Ada", "sand", 0.95)
+    assert spare_part(known, "Ada", "sand", 0.99) > spare
 
 
 def test_the_ideal_ratio_moves_the_middle_of_all_makers() -> None:

@@ -6,11 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cordwright.cords.handling import Handling, take_up_spread
 from cordwright.piece.cutlist import EXTRA_CORD, cut_list
 from cordwright.piece.figures import FiguresSource
 from cordwright.piece.model import Piece
-from cordwright.piece.spare import MEASURING, Policy
+from cordwright.piece.spare import Parts
 from cordwright.piece.work import work
 from cordwright.plan.model import Plan
 from cordwright.units.length import System, round_up
@@ -27,13 +26,14 @@ FOLD = st.sampled_from(["needed", "middle", "none"])
 
 def test_a_cut_list_by_hand(worked: Worked, mount_of: Mount) -> None:
     work = [{"tie": "square-knot", "on": "1-4", "times": 5, "gap": "1 cm"}, {"fringe": "20 cm"}]
-    cuts = cut_list(worked(work, mount=mount_of(2)), policy=Policy({"main": 0.1}, 0.05))
+    cuts = cut_list(worked(work, mount=mount_of(2)), parts=Parts(0.1, 0.05))
     # worker: 5 * 64 + 40 + 200 = 560, spare 32 + 2; filler: 5 * 16 + 240 = 320, spare 8 + 2
     a, b = cuts.entries
     assert (a.id, a.count, a.length_mm, a.fold, a.fold_mm) == ("A", 1, 925.0, "uneven", (595, 330))
     assert (b.id, b.fold_mm) == ("B", (330.0, 595.0))
     assert (a.used_mm, a.spare_mm, a.rounding_mm) == pytest.approx((880.0, 44.0, 1.0))
     assert cuts.total_mm == 2 * 925.0
+    assert cuts.risk is None
 
 
 def test_equal_cords_stand_together(worked: Worked, mount_of: Mount) -> None:
@@ -42,24 +42,10 @@ def test_equal_cords_stand_together(worked: Worked, mount_of: Mount) -> None:
     assert [(e.id, e.count, e.fold, e.fold_mm) for e in cuts.entries] == [("A", 6, "middle", None)]
 
 
-def test_spare_comes_from_swatches_or_published_figures(
-    plan_of: PlanOf, figures: FiguresSource
-) -> None:
-    plan = plan_of([{"tie": "overhand", "times": 4}])
-    unknown = cut_list(work(plan, figures))
-    assert unknown.policy.knots == {"main": take_up_spread()}
-    assert unknown.policy.free == MEASURING
-    known = cut_list(work(plan, figures, handling={"main": Handling(1.0, 1.0, 0.03)}))
-    assert known.policy.knots == {"main": 0.03}
-    assert known.cords[0].spare_mm == pytest.approx(
-        unknown.cords[0].spare_mm * 0.03 / take_up_spread()
-    )
-
-
 def test_cords_already_cut_stay_and_say_what_is_left(worked: Worked, mount_of: Mount) -> None:
     work = [{"tie": "square-knot", "on": "1-4", "times": 5}]  # 600 mm for each cord
     piece = worked(work, mount=mount_of(2, cut="650 mm"))
-    cuts = cut_list(piece)
+    cuts = cut_list(piece, parts=Parts(0.25, 0.0))
     assert [(e.length_mm, e.given) for e in cuts.entries] == [(650.0, True)] * 2
     assert [c.used_mm + c.spare_mm + c.rounding_mm for c in cuts.cords] == [650.0] * 2
     assert [c.spare_mm for c in cuts.cords] == [50.0] * 2

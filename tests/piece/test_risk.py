@@ -36,7 +36,7 @@ IDEAL = Ideal(16.0, 20.0, 64.0)  # the made-up square knot, in 4 mm cord
 
 def swatched(plan_of: PlanOf, figures: FiguresSource, count: int = 3) -> tuple[Piece, Known]:
     known = hands([measured(SOFT, IDEAL)] * count)
-    hand = handling(known, "Ada", "sand", 0.95)
+    hand = handling(known, "Ada", "sand")
     piece = work(plan_of(SINNET), figures, handling={"main": hand})
     return piece, Known(known.take_up, {"main": "sand"}, "Ada")
 
@@ -56,17 +56,17 @@ def test_the_spare_of_a_sinnet_by_hand(worked: Worked) -> None:
     prior = published_prior(square_knot_ratio(piece))
     new = predict(unknown(piece).take_up, Work("", "?", {"square-knot": 1.0}, 10))
     assert new.location == prior.middle
-    worker = cuts.policy.strands[0]
+    worker = cuts.cords[0].spare[0]
     assert worker.free == pytest.approx(0.0)
     assert worker.knots == pytest.approx(640.0 * math.expm1(new.quantile(0.95)), abs=1e-3)
 
 
-def test_without_a_risk_nothing_changes_but_the_chance_is_said(worked: Worked) -> None:
+def test_95_in_100_are_enough_unless_a_risk_is_chosen(worked: Worked) -> None:
     piece = worked(SINNET)
     cuts = cut_list(piece)
-    assert not cuts.policy.strands
-    assert cuts.risk is None
-    assert 0.5 < min(cuts.chances) < 0.95
+    assert cuts == cut_list(piece, risk=0.05)
+    assert 0.95 - 1e-6 <= min(cuts.chances) < 0.965
+    assert not cuts.swatches
 
 
 def test_swatches_are_used_without_being_asked(plan_of: PlanOf, figures: FiguresSource) -> None:
@@ -74,11 +74,10 @@ def test_swatches_are_used_without_being_asked(plan_of: PlanOf, figures: Figures
     cuts = cut_list(piece, known=known, extra_cord=0.0)
     assert cuts.swatches == {"main"}
     assert 1.0 - DEFAULT_RISK - 1e-6 <= min(cuts.chances) < 1.0 - 0.5 * DEFAULT_RISK
-    blind = cut_list(work(plan_of(SINNET), figures), risk=DEFAULT_RISK)
+    blind = cut_list(work(plan_of(SINNET), figures))
     assert cuts.total_mm < 0.9 * blind.total_mm
-    assert sum(s.all for s in cuts.policy.strands.values()) < 0.4 * sum(
-        s.all for s in blind.policy.strands.values()
-    )
+    spare = [sum(s.all for c in found.cords for s in c.spare) for found in (cuts, blind)]
+    assert spare[0] < 0.4 * spare[1]
 
 
 def test_a_strand_of_the_swatches_own_knot_is_put_right(
@@ -140,7 +139,7 @@ def test_handling_without_swatches_counts_as_a_length_that_was_worked_with(
     plan_of: PlanOf, figures: FiguresSource
 ) -> None:
     plan = plan_of(SINNET)
-    loose = work(plan, figures, handling={"main": Handling(1.0, 1.1, 0.2)})
+    loose = work(plan, figures, handling={"main": Handling(1.0, 1.1)})
     found = needs(loose, measure(loose), unknown(loose))
     ideal = work(plan, figures)
     plain = needs(ideal, measure(ideal), unknown(ideal))

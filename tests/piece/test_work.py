@@ -78,7 +78,7 @@ def test_other_sizes_and_diameters(plan_of: PlanOf, figures: FiguresSource) -> N
 
 def test_handling_scales_height_and_take_up(plan_of: PlanOf, figures: FiguresSource) -> None:
     plan = plan_of([{"tie": "square-knot", "on": "1-4"}])
-    piece = work(plan, figures, handling={"main": Handling(1.5, 0.75, 0.05)})
+    piece = work(plan, figures, handling={"main": Handling(1.5, 0.75)})
     knot = piece.knots[0]
     assert piece.mm(knot.height) == 24.0
     assert piece.mm(piece.strands[0].course[0].take_up) == 48.0

@@ -72,7 +72,7 @@ def demo(units: str, save: Path | None) -> None:
     "--risk",
     type=click.FloatRange(0.0, 50.0, min_open=True, max_open=True),
     metavar="COUNT",
-    help="How many strands of 100 may turn out too short, as in 5.",
+    help="How many strands of 100 may turn out too short, as in 1; 5 if left out.",
 )
 @MAKER
 @SHELF

@@ -33,7 +33,7 @@ def cut(
         sizes: other sizes, as in ``arm=40cm``.
         units: ``metric`` or ``inch``: what lengths are rounded up in, and shown in.
         as_json: for programs, in millimetres.
-        risk: how many in 100 strands may be too short; None for the usual spare.
+        risk: how many in 100 strands may be too short; None for the usual risk.
         shelf: another shelf than the usual one.
         maker: whose hands tie it.
 
@@ -50,10 +50,10 @@ def cut(
     from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.piece.work import work
 
-    part = None if risk is None else risk / 100.0
+    part = DEFAULT_RISK if risk is None else risk / 100.0
     plan = read_plan_with_shelf(path, shelf)
     with atlas_access.figures_source() as source:
-        handling, known = hands_of(plan, shelf, maker, source, 1.0 - (part or DEFAULT_RISK))
+        handling, known = hands_of(plan, shelf, maker, source)
         piece = work(plan, source, sizes=other_sizes, diameters=other_diameters, handling=handling)
     shape = as_worked(piece)
     piece = counted(shape)

@@ -22,6 +22,11 @@ USES = {
     "free": "free cord between knots",
     "tail": "tails and fringe",
 }
+FROM = {
+    "swatches": "The chance of {names} comes from your swatches and finished pieces.",
+    "published figures": "The chance of {names} comes from how far published figures lie apart, "
+    "for want of swatches; three swatches cut the spare.",
+}
 ENDS = {
     "tail": "tail",
     "fringe": "fringe",
@@ -200,20 +205,21 @@ def _names(names: Sequence[str]) -> str:
 def _spare(screen: Screen, report: dict[str, Any]) -> None:
     parts = report["spare_parts"]
     screen.heading("Why there is spare")
-    known = parts["known_from"]
-    for part, source in dict.fromkeys((p, known[name]) for name, p in parts["knots"].items()):
-        names = ", ".join(n for n, p in parts["knots"].items() if (p, known[n]) == (part, source))
-        screen.line(f"{names}: {part:.0%} of the cord in knots; {parts['why_knots']}.")
-        screen.line(f"{names}: how much they differ is known from {source}.")
-    taught = ", ".join(name for name, source in known.items() if source == "swatches")
-    if parts["risk"] is None:
-        if taught:
-            screen.line(f"{taught}: cut at a risk of 5 in 100, its free cord included.")
-        if "published figures" in known.values():
-            screen.line(f"{parts['free']:.0%} of the free cord; {parts['why_free']}.")
-    else:
+    for why in (parts["why_knots"], parts["why_free"]):
+        screen.line(f"{why[0].upper()}{why[1:]}.")
+    by_source: dict[str, list[str]] = {}
+    for name, source in parts["known_from"].items():
+        by_source.setdefault(source, []).append(name)
+    for source, names in by_source.items():
+        for name in names:
+            screen.line(
+                f"{name}: {parts['knots'][name]:.0%} of its cord in knots, "
+                f"{parts['free'][name]:.0%} of its free cord."
+            )
+        screen.line(FROM[source].format(names=", ".join(names)))
+    if parts["risk"] is not None:
         screen.line(
-            f"Chosen: a risk of {100 * parts['risk']:g} in 100 that a strand is too short, for its "
-            "knots and free cord together."
+            f"So much spare leaves a risk of {100 * parts['risk']:g} in 100 that a strand is too "
+            "short; --risk chooses another."
         )
     screen.line("The chance is that of the worse strand of a cord to be long enough.")

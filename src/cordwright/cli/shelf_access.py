@@ -44,7 +44,7 @@ def read_plan_with_shelf(path: Path, file: Path | None) -> Plan:
 
 
 def hands_of(
-    plan: Plan, file: Path | None, maker: str, source: FiguresSource, chance: float
+    plan: Plan, file: Path | None, maker: str, source: FiguresSource
 ) -> tuple[dict[str, Handling], Known | None]:
     """How the plan's cords behave in a maker's hands, as far as the shelf's swatches tell.
 
@@ -53,7 +53,6 @@ def hands_of(
         file: the shelf, None for the usual one.
         maker: whose hands.
         source: tight knots.
-        chance: that a handling's spread is enough, 0 to 1.
 
     Returns:
         The handling by the plan's name of a cord, and what is known of them; nothing and None for
@@ -71,7 +70,7 @@ def hands_of(
         hands = known_hands(db, source)
     known = Known(hands.take_up, shelved, maker)
     return {
-        name: handling(hands, maker, cord, chance)
+        name: handling(hands, maker, cord)
         for name, cord in shelved.items()
         if known.has(name)
     }, known

@@ -80,11 +80,10 @@ def _worked(
 ) -> tuple[Piece, CutList]:
     from cordwright.hang.counted import as_worked, counted
     from cordwright.piece.cutlist import cut_list
-    from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.piece.work import work
 
     with atlas_access.figures_source() as source:
-        handling, known = hands_of(plan, asked.file, asked.maker, source, 1.0 - DEFAULT_RISK)
+        handling, known = hands_of(plan, asked.file, asked.maker, source)
         piece = work(plan, source, sizes=sizes, diameters=diameters, handling=handling)
     piece = counted(as_worked(piece))
     return piece, cut_list(piece, system=cast("System", asked.units), known=known)

@@ -130,7 +130,7 @@ def show(cord: str, maker: str, file: Path | None, as_json: bool) -> None:
     """Show what swatches say of the shelf's CORD in a maker's hands, and how sure that is."""
     from cordwright.cli import atlas_access
     from cordwright.cli.show import Column, Screen, show_json
-    from cordwright.cords.swatch import factor, handling
+    from cordwright.cords.swatch import factor, spare_part
     from cordwright.supply.hands import known_hands
     from cordwright.supply.records import ShelfCord
     from cordwright.supply.shelf import find, open_shelf
@@ -150,7 +150,7 @@ def show(cord: str, maker: str, file: Path | None, as_json: bool) -> None:
             "trials": known.trials,
             "known": known.knows(maker, cord),
         }
-    spare = handling(hands, maker, cord, LIKELY).spread
+    spare = spare_part(hands, maker, cord, LIKELY)
     if as_json:
         show_json({"cord": cord, "maker": maker, "factors": parts, "spare": spare})
         return

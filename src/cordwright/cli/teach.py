@@ -75,7 +75,6 @@ def teach(asked: Asked) -> None:
     other_diameters, other_sizes = options.diameters(asked.diameters), options.sizes(asked.sizes)
 
     from cordwright.cli.show import Screen
-    from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.teach.editions import parse_editions
     from cordwright.teach.pacelog import read_pace
     from cordwright.teach.publish import taught
@@ -90,7 +89,7 @@ def teach(asked: Asked) -> None:
     screen = Screen()
     with atlas_access.figures_source() as source:
         atlas = cast("Atlas", source)
-        handling, known = hands_of(plan, None, "", atlas, 1.0 - DEFAULT_RISK)
+        handling, known = hands_of(plan, None, "", atlas)
         worked = taught(
             plan, atlas, editions, words, tell, left_handed=asked.left_handed,
             pace=pace, handling=handling, known=known,

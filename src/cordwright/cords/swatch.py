@@ -199,17 +199,28 @@ def factor(known: Knowledge, maker: str, cord: str, knot: str | None = None) -> 
     return predict(known, Work(maker, cord, mix, UNLIMITED), new=False)
 
 
-def handling(known: Hands, maker: str, cord: str, chance: float) -> Handling:
-    """How knots of a cord come out in a maker's hands.
+def handling(known: Hands, maker: str, cord: str) -> Handling:
+    """How knots of a cord come out in a maker's hands, most likely.
 
     Args:
         known: what swatches taught.
         maker: whose hands.
         cord: which cord.
-        chance: that the spread is enough, 0 to 1, for a large piece in knots at large.
     """
     higher = factor(known.height, maker, cord).location
     longer = factor(known.take_up, maker, cord).location
+    return Handling(math.exp(higher), math.exp(longer))
+
+
+def spare_part(known: Hands, maker: str, cord: str, chance: float) -> float:
+    """Spare that is enough with the given chance, as a part of the knotted cord.
+
+    Args:
+        known: what swatches taught.
+        maker: whose hands.
+        cord: which cord.
+        chance: that it is enough, 0 to 1, for a large piece in knots at large.
+    """
+    longer = factor(known.take_up, maker, cord).location
     new = predict(known.take_up, Work(maker, cord, {"": 1.0}, UNLIMITED))
-    spread = max(0.0, math.expm1(new.quantile(chance) - longer))
-    return Handling(math.exp(higher), math.exp(longer), spread)
+    return max(0.0, math.expm1(new.quantile(chance) - longer))

@@ -98,18 +98,20 @@ class SpareParts(_Report):
     """What spare is added, as parts of the cord it is added for."""
 
     knots: dict[str, float] = Field(
-        description="Part of the knotted cord, by the cord's name; the mean of its strands where "
-        "the spare is for a risk."
+        description="Spare for knots as a part of the knotted cord, by the cord's name; the mean "
+        "of its strands."
     )
-    free: float = Field(
-        ge=0, description="Part of the free cord, where the spare is not for a risk."
+    free: dict[str, float] = Field(
+        description="Spare for free cord as a part of it, by the cord's name; the mean of its "
+        "strands."
     )
     known_from: dict[str, Literal["published figures", "swatches"]] = Field(
-        description="What the chance of each cord rests on, by the cord's name."
+        description="What the chance of each cord rests on, by the cord's name: the maker's "
+        "swatches and finished pieces, or the spread of published figures where there are none."
     )
     risk: float | None = Field(
-        description="Risk that the maker chose, 0 to 1; null if none was chosen: then cords known "
-        "from swatches are cut at a risk of 0.05, others with a part of their cord."
+        description="Chance that a strand is too short, which the spare is for, 0 to 1; 0.05 "
+        "unless the maker chooses another. Null if spare was added as fixed parts of the cord."
     )
     why_knots: str = Field(description="Why knotted cord needs spare.")
     why_free: str = Field(description="Why free cord needs spare.")

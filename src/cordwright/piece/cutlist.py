@@ -2,7 +2,7 @@
 
 The rules, in order:
 
-1. A strand needs what it uses and its spare (`cordwright.piece.spare`).
+1. A strand needs what it uses and its spare, for a risk (`cordwright.piece.risk`).
 2. A cord's length is what both halves need, rounded up to what a person measures
    (`cordwright.units.length.round_up`); for one that is folded in the middle twice the longer half.
 3. Lengths of one kind of cord are raised to as few distinct ones as cost at most
@@ -24,7 +24,7 @@ from cordwright.piece.lengths import Lengths, measure
 from cordwright.piece.model import Remark
 from cordwright.piece.risk import DEFAULT_RISK, Known, Needs, chances, spares, unknown
 from cordwright.piece.risk import needs as needs_of
-from cordwright.piece.spare import Policy, Spare, default_policy, spare_of
+from cordwright.piece.spare import Parts, Spare, spare_by_parts
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece, PieceCord
@@ -122,18 +122,16 @@ class CutList:
         entries: equal cords together.
         cords: every cord, in the piece's order.
         lengths: the forms that all of it comes from.
-        policy: by which spare was added.
         system: what lengths are rounded up in.
         chances: by cord, the chance, 0 to 1, that its strands are long enough.
         swatches: the plan's names of cords about which swatches told something.
-        risk: the risk that the maker chose, if any.
+        risk: the risk that spare was added for, 0 to 1; None if it was added by parts.
         warnings: what the maker should know.
     """
 
     entries: tuple[CutEntry, ...]
     cords: tuple[CutCord, ...]
     lengths: Lengths
-    policy: Policy
     system: System
     chances: tuple[float, ...]
     swatches: frozenset[str]
@@ -155,22 +153,20 @@ def cut_list(
     piece: Piece,
     *,
     system: System = "metric",
-    policy: Policy | None = None,
     extra_cord: float = EXTRA_CORD,
     known: Known | None = None,
-    risk: float | None = None,
+    risk: float = DEFAULT_RISK,
+    parts: Parts | None = None,
 ) -> CutList:
     """Makes the cut list of a piece.
 
     Args:
         piece: the worked piece.
         system: what lengths are rounded up in.
-        policy: what spare is added; what is known of the piece's cords if None.
         extra_cord: how much more cord few distinct lengths may cost, as a part of all.
         known: what swatches told of its cords; nothing if None.
-        risk: chance, above 0 and below 0.5, that a strand is too short, in which spare is added
-            instead; None for `DEFAULT_RISK` where swatches told something, and the published
-            spread elsewhere.
+        risk: chance, above 0 and below 0.5, that a strand is too short.
+        parts: spare as parts of the cord instead, whatever the risk.
 
     Raises:
         CordwrightError: the risk is out of range.
@@ -178,8 +174,11 @@ def cut_list(
     lengths = measure(piece)
     told = known if known is not None else unknown(piece)
     doubts = needs_of(piece, lengths, told)
-    chosen = policy if policy is not None else _policy(piece, told, doubts, risk)
-    needs = [_needs(piece, lengths, cord, chosen) for cord in piece.cords]
+    if parts is None:
+        spare = spares(doubts, risk)
+    else:
+        spare = [spare_by_parts(piece, lengths, s.id, parts) for s in piece.strands]
+    needs = [_needs(piece, lengths, cord, spare) for cord in piece.cords]
     lengths_mm = _lengths(piece, needs, system, extra_cord)
     folds = _folds(piece, needs, lengths_mm, system)
     cords = tuple(
@@ -190,23 +189,12 @@ def cut_list(
         _entries(piece, cords),
         cords,
         lengths,
-        chosen,
         system,
         _chances(piece, cords, doubts),
         frozenset(name for name in piece.plan.cords if told.has(name)),
-        risk,
+        risk if parts is None else None,
         tuple(_short_spare(piece, cords)),
     )
-
-
-def _policy(piece: Piece, known: Known, doubts: Needs, risk: float | None) -> Policy:
-    """The default spare, but for a risk where one was chosen or swatches told something."""
-    policy = default_policy(piece)
-    by_risk = [
-        s.id for s in piece.strands if risk is not None or known.has(piece.cords[s.cord].cord)
-    ]
-    strands = spares(by_risk, doubts, DEFAULT_RISK if risk is None else risk)
-    return policy._replace(strands=strands)
 
 
 def _chances(piece: Piece, cords: Sequence[CutCord], doubts: Needs) -> tuple[float, ...]:
@@ -219,10 +207,10 @@ def _chances(piece: Piece, cords: Sequence[CutCord], doubts: Needs) -> tuple[flo
     return tuple(min(found[s] for s in piece.cords[cut.cord].strands) for cut in cords)
 
 
-def _needs(piece: Piece, lengths: Lengths, cord: PieceCord, policy: Policy) -> CutCord:
+def _needs(piece: Piece, lengths: Lengths, cord: PieceCord, spares: Sequence[Spare]) -> CutCord:
     """What a cord's strands need; its length is still open, 0, unless it is given."""
     used = [piece.mm(lengths.used[s]) for s in cord.strands]
-    spare = tuple(spare_of(piece, lengths, s, policy) for s in cord.strands)
+    spare = tuple(spares[s] for s in cord.strands)
     given = cord.cut is not None
     least = [u if given else u + s.all for u, s in zip(used, spare, strict=True)]
     halves = Halves(cord.fold, least[0], least[1] if len(least) > 1 else 0.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from cordwright.piece import answer
 from cordwright.piece.lengths import KNOTTED, Use
@@ -10,7 +10,7 @@ from cordwright.piece.spare import WHY_FREE, WHY_KNOTS
 from cordwright.piece.weight import weight
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from cordwright.piece.cutlist import CutCord, CutEntry, CutList
     from cordwright.piece.model import Piece, Remark
@@ -63,8 +63,8 @@ def _report(piece: Piece, cuts: CutList, size: Size) -> answer.CutReport:
         ],
         values_mm=dict(piece.values),
         spare_parts=answer.SpareParts(
-            knots=_knot_parts(piece, cuts),
-            free=cuts.policy.free,
+            knots=_spare_parts(piece, cuts, "knots", KNOTTED),
+            free=_spare_parts(piece, cuts, "free", (Use.FREE,)),
             known_from={
                 name: "swatches" if name in cuts.swatches else "published figures"
                 for name in piece.plan.cords
@@ -77,16 +77,17 @@ def _report(piece: Piece, cuts: CutList, size: Size) -> answer.CutReport:
     )
 
 
-def _knot_parts(piece: Piece, cuts: CutList) -> dict[str, float]:
-    """Spare for knots as a part of the knotted cord, by the plan's name of the cord."""
-    parts = dict(cuts.policy.knots)
+def _spare_parts(
+    piece: Piece, cuts: CutList, what: Literal["knots", "free"], uses: Collection[Use]
+) -> dict[str, float]:
+    """Spare as a part of the cord of some uses, by the plan's name of the cord; 0 without any."""
+    parts = {}
     for name in piece.plan.cords:
-        strands = [s.id for s in piece.strands if piece.cords[s.cord].cord == name]
-        spare = [cuts.policy.strands[s].knots for s in strands if s in cuts.policy.strands]
-        uses = (cuts.lengths.strands[s] for s in strands)
-        knotted = sum(piece.mm(u[use]) for u in uses for use in KNOTTED if use in u)
-        if spare and knotted:
-            parts[name] = sum(spare) / knotted
+        cords = [c for c in cuts.cords if piece.cords[c.cord].cord == name]
+        spare = sum(getattr(s, what) for c in cords for s in c.spare)
+        strands = (cuts.lengths.strands[s] for c in cords for s in piece.cords[c.cord].strands)
+        mm = sum(piece.mm(used[use]) for used in strands for use in uses if use in used)
+        parts[name] = spare / mm if mm else 0.0
     return parts
 
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece, Strand
 
 DEFAULT_RISK = 0.05
-"""Risk for cords with swatches where the maker chooses none: 95 in 100 is enough."""
+"""Risk where the maker chooses none: 95 in 100 is enough."""
 SHARE_DIGITS = 3  # of the share of a kind of knot: strands that differ by less are alike
 NOBODY = ""
 
@@ -156,28 +156,25 @@ def _factor(
     return Student(found.location - done, found.scale, found.dof)
 
 
-def spares(strands: Sequence[int], of: Needs, risk: float) -> dict[int, Spare]:
-    """The spare of some strands for a risk, by strand; never below 0.
+def spares(of: Needs, risk: float) -> list[Spare]:
+    """The spare of every strand of a piece for a risk; never below 0.
 
     It is divided between knots and free cord by how much each of them is in doubt.
 
     Args:
-        strands: which.
-        of: needs of all strands of the piece.
+        of: needs of its strands.
         risk: chance, above 0 and below 0.5, that a strand is not long enough.
 
     Raises:
         CordwrightError: the risk is out of range.
     """
-    if not strands:
-        return {}
-    found = {}
-    for strand, mm in zip(strands, length_for(of.of(strands), risk), strict=True):
+    found = []
+    for strand, mm in enumerate(length_for(of.of(range(len(of.sure))), risk)):
         free, knotted = of.free[strand], of.knotted[strand]
         spare = max(0.0, float(mm) - of.sure[strand] - free - knotted)
         doubt = (knotted * of.factors[strand].scale) ** 2, (free * FREE_SD) ** 2
         share = doubt[0] / sum(doubt) if sum(doubt) else 0.0
-        found[strand] = Spare(share * spare, (1.0 - share) * spare)
+        found.append(Spare(share * spare, (1.0 - share) * spare))
     return found
 
 

@@ -1,28 +1,22 @@
 """How much spare a cut cord carries, and why.
 
 Two things make a real piece differ from the sum: one's own cord and hands knot tighter or looser
-than the ideal cord, and free cord is measured by eye. The first is a part of the cord that goes
-into knots, as wide as published figures and one's own swatches spread; the second a part of the
-free cord between them. Tails carry none: they are trimmed last. Where the maker chooses a risk, or
-has swatches, `cordwright.piece.risk` says what every strand needs instead.
+than the ideal cord, and free cord is measured by eye. Tails carry no spare: they are trimmed last.
+`cordwright.piece.risk` says how much every strand needs so that it is enough with a given chance;
+`Parts` is the plain way, a part of the knotted and of the free cord.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
-from cordwright.cords.handling import IDEAL_RATIO, take_up_spread
+from cordwright.cords.handling import IDEAL_RATIO
 from cordwright.knots.spec import KnotName
 from cordwright.piece.lengths import KNOTTED, Lengths, Use
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
-
-MEASURING = 0.02
-"""Allowance for measuring free cord, as a part of it: common practice, no published figure."""
 
 SQUARE_STRANDS = 4  # the published sinnets run round two fillers
 
@@ -47,33 +41,16 @@ class Spare(NamedTuple):
         return self.knots + self.free
 
 
-class Policy(NamedTuple):
-    """What spare is added.
+class Parts(NamedTuple):
+    """Spare as a part of the cord that it is added for, whatever the chance.
 
     Args:
-        knots: part of the knotted cord, by the plan's name of the cord.
+        knots: part of the knotted cord.
         free: part of the free cord.
-        strands: by strand, spare that stands instead of these parts.
     """
 
-    knots: Mapping[str, float]
-    free: float = MEASURING
-    strands: Mapping[int, Spare] = MappingProxyType({})
-
-
-def default_policy(piece: Piece) -> Policy:
-    """The spare that is wise with what is known of the piece's cords.
-
-    A cord whose handling is known takes the spread of its swatches; for the others it is that of
-    the published sinnets, against the tight square knot of the piece itself if it has one.
-    """
-    unknown = take_up_spread(square_knot_ratio(piece))
-    return Policy(
-        {
-            name: piece.handling[name].spread if name in piece.handling else unknown
-            for name in piece.plan.cords
-        }
-    )
+    knots: float
+    free: float
 
 
 def square_knot_ratio(piece: Piece) -> float:
@@ -85,12 +62,8 @@ def square_knot_ratio(piece: Piece) -> float:
     return IDEAL_RATIO
 
 
-def spare_of(piece: Piece, lengths: Lengths, strand: int, policy: Policy) -> Spare:
-    """The spare that one strand gets."""
-    if strand in policy.strands:
-        return policy.strands[strand]
+def spare_by_parts(piece: Piece, lengths: Lengths, strand: int, parts: Parts) -> Spare:
+    """The spare that one strand gets as parts of its cord."""
     uses = lengths.strands[strand]
-    cord = piece.cords[piece.strands[strand].cord].cord
     knotted = sum(piece.mm(uses[use]) for use in KNOTTED if use in uses)
-    part = policy.knots[cord]
-    return Spare(part * knotted, policy.free * piece.mm(uses.get(Use.FREE, Form())))
+    return Spare(parts.knots * knotted, parts.free * piece.mm(uses.get(Use.FREE, Form())))
