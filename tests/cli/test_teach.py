@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -42,3 +43,36 @@ def test_a_log_that_is_not_there_is_told(run: Run, sash: Path, tmp_path: Path) -
     status, _, wrong = run("teach", sash, "--pace", tmp_path / "no.csv", "--out", tmp_path)
     assert status == 2
     assert "log cannot be read" in wrong
+
+
+@pytest.fixture
+def shelved(run: Run, sash: Path, tmp_path: Path) -> tuple[Path, Path]:
+    """A plan that names a cord on a shelf, and that shelf; Ada has tied a swatch of it."""
+    shelf, named = tmp_path / "shelf.db", tmp_path / "named.yaml"
+    text = sash.read_text(encoding="utf-8")
+    named.write_text(
+        re.sub(r"main: \{.*\}", "main: {shelf: sand}", text, count=1), encoding="utf-8"
+    )
+    at = ("--shelf", shelf)
+    assert (
+        run("shelf", "add", "cord", "sand", "--fibre", "cotton", "--diameter", "4mm", *at)[0] == 0
+    )
+    tied = ("--knots", 10, "--height", "16 cm", "--start", "1 m", "--left", "42 cm")
+    assert run("swatch", "add", "sand", *tied, "--maker", "Ada", *at)[0] == 0
+    return named, shelf
+
+
+def test_lengths_are_those_of_cut_for_the_same_shelf_maker_and_risk(
+    run: Run, shelved: tuple[Path, Path], tmp_path: Path
+) -> None:
+    plan, shelf = shelved
+    told = []
+    for risk in ("1", "20"):
+        hands = ("--shelf", shelf, "--maker", "Ada", "--risk", risk)
+        assert run("teach", plan, "--what", "steps", "--out", tmp_path, *hands)[0] == 0
+        lesson = json.loads((tmp_path / "steps.json").read_text(encoding="utf-8"))["cuts"]
+        cut = json.loads(run("cut", plan, "--json", *hands)[1])["cords"]
+        for field in ("length_mm", "spare_mm", "fold_mm"):
+            assert [c[field] for c in lesson] == [c[field] for c in cut]
+        told.append([c["spare_mm"] for c in lesson])
+    assert told[0] > told[1]

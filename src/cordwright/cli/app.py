@@ -35,6 +35,12 @@ UNITS = click.option(
     show_default=True,
     help="What lengths are shown and rounded in.",
 )
+RISK = click.option(
+    "--risk",
+    type=click.FloatRange(0.0, 50.0, min_open=True, max_open=True),
+    metavar="COUNT",
+    help="How many strands of 100 may turn out too short, as in 1; 5 if left out.",
+)
 
 
 @click.group(
@@ -68,12 +74,7 @@ def demo(units: str, save: Path | None) -> None:
 @PLAN
 @DIAMETER
 @SIZE
-@click.option(
-    "--risk",
-    type=click.FloatRange(0.0, 50.0, min_open=True, max_open=True),
-    metavar="COUNT",
-    help="How many strands of 100 may turn out too short, as in 1; 5 if left out.",
-)
+@RISK
 @MAKER
 @SHELF
 @UNITS
@@ -162,6 +163,9 @@ def load(
 )
 @DIAMETER
 @SIZE
+@RISK
+@MAKER
+@SHELF
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -181,13 +185,16 @@ def teach(
     pace: Path | None,
     diameters: tuple[str, ...],
     sizes: tuple[str, ...],
+    risk: float | None,
+    maker: str,
+    file: Path | None,
     out: Path | None,
 ) -> None:
     """Write the lesson of a plan: steps to follow, a booklet to print, a sheet to film by."""
-    from cordwright.cli.teach import Asked
+    from cordwright.cli.teach import Asked, Hands
     from cordwright.cli.teach import teach as run
 
-    how = (paper, editions, licence, booklet_version)
+    how = (paper, editions, licence, booklet_version, Hands(risk, maker, file))
     run(Asked(plan, diameters, sizes, what, language, units, left_handed, pace, out, *how))
 
 

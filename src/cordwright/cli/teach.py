@@ -22,6 +22,21 @@ UNWRITABLE = "check the folder's name and the disk, or give another folder with 
 
 
 @dataclass(frozen=True, slots=True)
+class Hands:
+    """Whose hands tie, and how sure the lengths are to be; as in ``cordwright cut``.
+
+    Args:
+        risk: how many in 100 strands may be too short; None for the usual risk.
+        maker: whose hands tie it.
+        shelf: another shelf than the usual one.
+    """
+
+    risk: float | None = None
+    maker: str = ""
+    shelf: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Asked:
     """What the command line asks for.
 
@@ -38,6 +53,7 @@ class Asked:
         editions: size editions, as written.
         licence: what buyers may do with the booklet.
         version: the booklet's own version, as its maker counts.
+        hands: whose hands tie it.
     """
 
     path: Path
@@ -53,6 +69,7 @@ class Asked:
     editions: Sequence[str] = ()
     licence: str = ""
     version: str = "1"
+    hands: Hands = Hands()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +92,7 @@ def teach(asked: Asked) -> None:
     other_diameters, other_sizes = options.diameters(asked.diameters), options.sizes(asked.sizes)
 
     from cordwright.cli.show import Screen
+    from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.teach.editions import parse_editions
     from cordwright.teach.pacelog import read_pace
     from cordwright.teach.publish import taught
@@ -84,15 +102,17 @@ def teach(asked: Asked) -> None:
     words = Words(asked.language, cast("Units", asked.units))  # click lets nothing else through
     editions = parse_editions(asked.editions, other_sizes, other_diameters)
     pace = read_pace(asked.pace) if asked.pace is not None else None
-    plan = read_plan_with_shelf(asked.path, None)
+    hands = asked.hands
+    risk = DEFAULT_RISK if hands.risk is None else hands.risk / 100.0
+    plan = read_plan_with_shelf(asked.path, hands.shelf)
     folder = asked.out if asked.out is not None else Path(f"{asked.path.stem}-lesson")
     screen = Screen()
     with atlas_access.figures_source() as source:
         atlas = cast("Atlas", source)
-        handling, known = hands_of(plan, None, "", atlas)
+        handling, known = hands_of(plan, hands.shelf, hands.maker, atlas)
         worked = taught(
             plan, atlas, editions, words, tell, left_handed=asked.left_handed,
-            pace=pace, handling=handling, known=known,
+            pace=pace, handling=handling, known=known, risk=risk,
         )  # fmt: skip
         ready = Ready(worked, atlas, words, asked)
         files = [WRITERS[name](ready) for name in dict.fromkeys(asked.what or WRITERS)]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from cordwright.piece.risk import DEFAULT_RISK
 from cordwright.teach.bookdata import filled
 from cordwright.teach.booklet import Version, Wanted, booklet
 from cordwright.teach.drawn import drawn
@@ -52,6 +53,7 @@ def taught(
     pace: Pace | None = None,
     handling: Mapping[str, Handling] | None = None,
     known: Known | None = None,
+    risk: float = DEFAULT_RISK,
 ) -> tuple[Taught, ...]:
     """Every edition, worked and told.
 
@@ -65,6 +67,7 @@ def taught(
         pace: how fast its maker works.
         handling: how knots come out in the maker's cord and hands; ideal cord's if None.
         known: what swatches told of the cords; nothing if None.
+        risk: chance that a strand is too short, above 0 and below 0.5.
 
     Raises:
         CordwrightError: an edition cannot be worked: a size out of its bounds, an unknown name.
@@ -88,7 +91,7 @@ def taught(
         piece = counted(shape)
         lesson = lesson_of(
             piece,
-            cut_list(piece, system=system, known=known),
+            cut_list(piece, system=system, known=known, risk=risk),
             size_mm=(shape.width_mm, shape.height_mm),
             left_handed=left_handed,
             own_pace=pace,
