@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Literal
 
 from cordwright.knots.spec import Role
-from cordwright.teach.steps import Check, Length
+from cordwright.teach.steps import Check, Rest
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
@@ -79,14 +79,21 @@ def _left(at: Context, knots: list[Knot]) -> Iterator[Check]:
 
 
 def _rest(at: Context, role: Literal["working", "holding"], strands: dict[int, int]) -> Check:
-    rests = sorted(((_left_of(at, s, k), s) for s, k in strands.items()), key=lambda r: r[0].mm)
-    return Check("left", rests[0][0], rests[-1][0], role, (at.name(rests[0][1]),))
+    used = {s: _used(at, s, k) for s, k in strands.items()}
+    left = {s: at.length(Form(at.part_mm(at.piece.strands[s])) - form) for s, form in used.items()}
+    least, most = (choose(left, key=lambda s: left[s].mm) for choose in (min, max))
+    distinct: dict[object, Rest] = {}
+    for s, form in used.items():
+        like = (at.part_mm(at.piece.strands[s]), form.mm, tuple(form.terms.items()))
+        distinct.setdefault(like, Rest(at.name(s), at.length(form)))
+    rests = tuple(distinct.values())
+    return Check("left", left[least], left[most], role, (at.name(least),), rests)
 
 
-def _left_of(at: Context, strand: int, knot: int) -> Length:
-    """What is left of a strand's part of its cord below a knot."""
+def _used(at: Context, strand: int, knot: int) -> Form:
+    """What a strand has used of its part of the cord down to a knot."""
     s = at.piece.strands[strand]
     used = s.start
     for stop in s.course[: at.stop(strand, knot) + 1]:
         used = used + stop.free + stop.take_up
-    return at.length(Form(at.part_mm(s)) - used)
+    return used

@@ -237,6 +237,14 @@ class Ended:
 
 
 @dataclass(frozen=True, slots=True)
+class Rest:
+    """What a strand has used, from its upper end, when its rest is measured."""
+
+    name: str
+    used: Length
+
+
+@dataclass(frozen=True, slots=True)
 class Check:
     """What to look at before going on.
 
@@ -250,6 +258,7 @@ class Check:
         high: the most.
         role: of ``left``: which strands, by what they did in the step.
         names: strands that have the least, of ``left``.
+        rests: of ``left``, strands with all different sums, for other sizes and cords.
     """
 
     kind: Literal["sinnet", "rows", "wrap", "left", "depth"]
@@ -257,6 +266,7 @@ class Check:
     high: Length
     role: Literal["working", "filler", "holding", "all"] = "all"
     names: tuple[str, ...] = ()
+    rests: tuple[Rest, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
