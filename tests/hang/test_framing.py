@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from cordwright.hang.framing import cord_newtons, frame_of, ring_radius, strand_side
+from cordwright.hang.framing import cord_newtons, frame_of, strand_side
+from cordwright.hang.mounts import ring_radius
 from cordwright.knots.spec import KnotName, Role
 from cordwright.piece.lengths import measure
 from tests.examples.conftest import NAMES, piece_of

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from cordwright.draw.ink import CLAY, METAL, WOOD, mixed
-from cordwright.hang.framing import ring_radius
+from cordwright.hang.mounts import lies_level, ring_radius
 from cordwright.hang.vessel import Box, Turned
 from cordwright.plan.model import RingMount, RodMount
 
@@ -24,11 +24,17 @@ EDGE = 0.45
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """A mounting ring: radius and thickness of its wire, height of its middle, mm."""
+    """A mounting ring: radius and thickness of its wire, height of its middle, mm; how it lies."""
 
     radius: float
     wire: float
     middle: float
+    level: bool = False
+
+    @property
+    def height(self) -> float:
+        """Half of how high it is, mm."""
+        return (0.0 if self.level else self.radius) + 0.5 * self.wire
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +56,8 @@ def mount(piece: Piece) -> Ring | Rod | None:
     if isinstance(on, RingMount):
         wire = length(on.wire, env).at(piece.values)
         radius = ring_radius(piece)
-        return Ring(radius, wire, radius - 0.5 * wire)
+        level = lies_level(piece)
+        return Ring(radius, wire, (0.0 if level else radius) - 0.5 * wire, level)
     if isinstance(on, RodMount):
         thick = length(on.thick, env).at(piece.values)
         return Rod(length(on.length, env).at(piece.values), thick, -0.5 * thick)
@@ -81,7 +88,7 @@ def extent(what: Placed) -> Points:
     on = mount(what.piece)
     if isinstance(on, Ring):
         r = on.radius + 0.5 * on.wire
-        parts.append(np.array([[-r, on.middle - r], [r, on.middle + r]]))
+        parts.append(np.array([[-r, on.middle - on.height], [r, on.middle + on.height]]))
     elif isinstance(on, Rod):
         parts.append(np.array([[-0.5 * on.length, -on.thick], [0.5 * on.length, 0.0]]))
     if what.held is not None and what.base is not None:
@@ -94,6 +101,9 @@ def mount_svg(piece: Piece, scale: float, origin: Points) -> str:
     on = mount(piece)
     colour = mount_colour(piece)
     dark, light = mixed(colour, "#000000", EDGE), mixed(colour, "#ffffff", 0.35)
+    if isinstance(on, Ring) and on.level:  # seen from its edge
+        thick = on.wire
+        on = Rod(2 * on.radius + thick, thick, on.middle)
     if isinstance(on, Ring):
         x, y = origin[0], origin[1] - on.middle * scale
         bands = ((1.0, dark), (0.84, colour), (0.3, light))

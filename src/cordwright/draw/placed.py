@@ -8,7 +8,6 @@ y away from the viewer, z up.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -16,10 +15,12 @@ import numpy as np
 
 from cordwright.draw.placed_cell import Cell, Way, cell
 from cordwright.draw.placed_cords import FreeCord, WayPoints, free_cords
-from cordwright.hang.framing import ring_radius
+from cordwright.hang.mounts import lies_level, ring_radius
 from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from cordwright.draw.placed_cell import CurvesSource, Points
     from cordwright.hang.frame import Frame
     from cordwright.hang.shape import Held
@@ -153,9 +154,8 @@ def on_the_ring(piece: Piece, knots: Sequence[Instance]) -> tuple[Instance, ...]
     radius = ring_radius(piece)
     if not radius:
         return tuple(knots)
-    return tuple(
-        _radial(k, radius) if k.cell.spec.name is KnotName.LARKS_HEAD else k for k in knots
-    )
+    turned = _bent if lies_level(piece) else _radial
+    return tuple(turned(k, radius) if k.cell.spec.name is KnotName.LARKS_HEAD else k for k in knots)
 
 
 def _radial(head: Instance, radius: float) -> Instance:
@@ -173,6 +173,16 @@ def _radial(head: Instance, radius: float) -> Instance:
     middle = np.array([0.0, head.origin[1], radius - wire])
     origin = middle + (radius - wire) * np.array([s, 0.0, -c])
     return replace(head, cell=bent, origin=origin, axes=lean @ head.axes)
+
+
+def _bent(head: Instance, radius: float) -> Instance:
+    """A lark's head on a ring that lies level: its bit of wire is bent away from the viewer."""
+    on = head.cell.ways[-1]
+    r, half = radius / head.d, 0.5 * head.cell.spec.over_d
+    along = np.linspace(on.points[:, 0].min(), on.points[:, 0].max(), len(on.points)) / r
+    arc = np.stack([r * np.sin(along), r * (1.0 - np.cos(along)), 0 * along - half], axis=1)
+    bent = replace(head.cell, ways=(*head.cell.ways[:-1], Way(on.place, arc)))
+    return replace(head, cell=bent)
 
 
 def about_z(angle: float) -> Points:

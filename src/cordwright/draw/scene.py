@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -21,6 +20,8 @@ from cordwright.hang.vessel import Box, Turned
 from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from cordwright.draw.placed import Instance, Placed
     from cordwright.draw.placed_cell import Points
     from cordwright.draw.placed_cords import FreeCord
@@ -183,8 +184,11 @@ def _things(what: Placed, file: Gltf, sides: int) -> None:
     if isinstance(thing, Ring):
         on = file.material("ring", colour, rough=0.35, metal=0.8)
         angle = np.linspace(0.0, 2 * np.pi, 2 * sides + 1)
-        r = thing.radius
-        way = np.stack([r * np.sin(angle), 0 * angle, thing.middle - r * np.cos(angle)], axis=1)
+        across, along = thing.radius * np.sin(angle), -thing.radius * np.cos(angle)
+        flat = np.full_like(angle, thing.middle)
+        way = np.stack(
+            [across, along, flat] if thing.level else [across, 0 * angle, flat + along], axis=1
+        )
         _add(file, "ring", tube(way, thing.wire, max(8, sides // 3), 1.0, (False, False)), on)
     elif isinstance(thing, Rod):
         on = file.material("rod", colour, rough=0.7)

@@ -14,7 +14,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from cordwright.hang import mounts
 from cordwright.hang.frame import Bars, Frame, Spans, ports
+from cordwright.hang.stretching import give
 from cordwright.knots.spec import KnotName, Role
 from cordwright.piece.weight import weight
 from cordwright.plan.model import RingMount
@@ -22,6 +24,7 @@ from cordwright.units.force import GRAVITY
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats
+    from cordwright.hang.mounts import Spot
     from cordwright.knots.spec import KnotFigures
     from cordwright.piece.model import Knot, Piece, Stop, Strand
 
@@ -31,9 +34,6 @@ PITCH = 2.0
 CORD_G_PER_MM2_M = 0.7
 """Mass of cord whose fibre is not known, in g per metre and mm^2 of diameter squared: cotton at
 three fifths packing. From memory, unchecked; it only matters for what hangs by its own weight."""
-
-Spot = tuple[float, float, float, tuple[float, float, float]]
-"""Where a knot is put at first, and which way it faces."""
 
 Row = tuple[int, int, float, float, tuple[float, float, float]]
 
@@ -47,12 +47,14 @@ class Layout:
         radius: mm, of the cylinder on which a round piece is first laid out.
         round: whether the piece is closed on itself anywhere.
         ring: whether it hangs from one point: then its flat parts are arms round the middle.
+        level_ring: whether it hangs on a ring that lies level.
     """
 
     piece: Piece
     radius: float
     round: bool
     ring: bool
+    level_ring: bool = False
     nodes: list[tuple[float, float, float]] = field(default_factory=list)
     held: list[int] = field(default_factory=list)
     level: list[int] = field(default_factory=list)
@@ -69,6 +71,7 @@ class Layout:
     row: list[bool] = field(default_factory=list)
     span_weight: list[float] = field(default_factory=list)
     thick: list[float] = field(default_factory=list)
+    give: list[float] = field(default_factory=list)
     below: dict[tuple[int, int], None] = field(default_factory=dict)
     stiff: dict[tuple[int, int], None] = field(default_factory=dict)
 
@@ -89,7 +92,8 @@ def frame_of(piece: Piece, radius: float = 0.0) -> Frame:
         radius: mm, at which a round piece is laid out at first; from its line-up if 0.
     """
     is_round = any(k.shape == "round" for k in piece.knots) or radius > 0.0
-    out = Layout(piece, radius, is_round, isinstance(piece.plan.mount.on, RingMount))
+    ring = isinstance(piece.plan.mount.on, RingMount)
+    out = Layout(piece, radius, is_round, ring, mounts.lies_level(piece))
     for knot in piece.knots:
         _lay_knot(out, knot)
     for strand in piece.strands:
@@ -106,7 +110,7 @@ def _lay_knot(out: Layout, knot: Knot) -> None:
     piece, d = out.piece, diameter(out.piece, knot)
     height, top = piece.mm(knot.height), piece.mm(knot.top)
     mounted = knot.spec.name is KnotName.LARKS_HEAD
-    x, y, z, facing = _place(out, knot, d) if not mounted else _mounted(out, knot)
+    x, y, z, facing = _place(out, knot, d) if not mounted else _on_mount(out, knot)
     t = out.node((x, y, z - (0.0 if mounted else top)), held=mounted)
     b = out.node((x, y, z - (0.0 if mounted else top) - height), held=mounted)
     out.tops.append(t)
@@ -130,32 +134,9 @@ def _place(out: Layout, knot: Knot, d: float) -> Spot:
     return radius * sin, -radius * cos, 0.0, (-sin, cos, 0.0)
 
 
-def _mounted(out: Layout, knot: Knot) -> Spot:
-    """Lark's heads stand side by side, in the middle of what they are tied on."""
-    widths = _mount_widths(out.piece)
-    before = sum(widths[: knot.id])
-    along = before + 0.5 * widths[knot.id] - 0.5 * sum(widths)
-    on = out.piece.plan.mount.on
-    facing = (0.0, 1.0, 0.0)
-    if not isinstance(on, RingMount):
-        return along, 0.0, 0.0, facing
-    radius = ring_radius(out.piece)
-    angle = float(np.clip(along / radius, -2.5, 2.5))
-    return radius * math.sin(angle), 0.0, radius * (1 - math.cos(angle)), facing
-
-
-def ring_radius(piece: Piece) -> float:
-    """Radius of the mounting ring's wire, mm; 0 if the piece hangs on none."""
-    on = piece.plan.mount.on
-    if not isinstance(on, RingMount):
-        return 0.0
-    from cordwright.plan.sizes import resolve_sizes
-    from cordwright.plan.sums import length
-
-    env = resolve_sizes(piece.plan).env
-    inside = length(on.inside, env).at(piece.values)
-    wire = length(on.wire, env).at(piece.values)
-    return 0.5 * (inside + wire)
+def _on_mount(out: Layout, knot: Knot) -> Spot:
+    """Lark's heads stand side by side on what they are tied on."""
+    return mounts.mounted(out.piece, _mount_widths(out.piece), knot, level=out.level_ring)
 
 
 def _mount_widths(piece: Piece) -> list[float]:
@@ -233,7 +214,9 @@ def _span(out: Layout, rest: float, given: bool, strand: Strand, stop: int) -> N
     out.stop.append(stop)
     out.row.append(False)
     out.span_weight.append(cord_newtons(out.piece, cord, max(rest, 0.0)))
-    out.thick.append(out.piece.values[f"d:{cord}"])
+    d = out.piece.values[f"d:{cord}"]
+    out.thick.append(d)
+    out.give.append(give(out.piece.plan.cords[cord], d))
 
 
 def _hang_weight(out: Layout, nodes: list[int], cord: str, mm: float) -> None:
@@ -318,6 +301,7 @@ def _finished(out: Layout) -> Frame:
         np.array(out.row, dtype=bool),
         _floats(out.span_weight),
         _floats(out.thick),
+        _floats(out.give),
     )
     below = np.array(list(out.below), dtype=np.int64).reshape(-1, 2)
     beside = np.array(_neighbours(piece), dtype=np.int64).reshape(-1, 2)

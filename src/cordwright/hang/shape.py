@@ -191,11 +191,13 @@ def _alike(one: Frame, other: Frame) -> bool:
 def tensions(shape: Shape) -> dict[tuple[int, int], float]:
     """Pull in N in the cord above every stop, by strand and index of the stop in its course."""
     settled = shape.settled
-    pull = forces.Pull(settled.rest, settled.stiffness)
     found: dict[tuple[int, int], float] = {}
     spans = settled.frame.spans
     for strand, stop, pulled in zip(
-        spans.strand, spans.stop, forces.tensions(settled.frame, settled.x, pull), strict=True
+        spans.strand,
+        spans.stop,
+        forces.tensions(settled.frame, settled.x, settled.pull),
+        strict=True,
     ):
         key = (int(strand), int(stop))
         found[key] = max(found.get(key, 0.0), float(pulled))

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from cordwright.hang.forces import tensions
 from cordwright.hang.frame import Ports, Spans
 from cordwright.hang.shape import Held, again, hang
 from cordwright.hang.touching import plain
@@ -117,9 +118,9 @@ def _judged(shape: Shape) -> Sitting:
     settled = shape.settled
     spans = settled.frame.spans
     length = np.linalg.norm(spans.a.at(shape.x) - spans.b.at(shape.x), axis=1)
-    over = np.maximum(0.0, length - settled.rest)
     load = float(settled.frame.weight.sum())
-    pull = settled.stiffness * over
+    pull = tensions(settled.frame, shape.x, settled.pull)
+    over = np.maximum(0.0, length - settled.rest)
     strain = float(pull.max(initial=0.0)) / load if load > 0.0 else 0.0
     return Sitting(shape, tuple(_stretched(spans, over, pull)), strain, left(shape))
 

@@ -122,6 +122,11 @@ class RingMount(Spot):
 
     inside: LengthSum = Field(description="Inside diameter of the ring.")
     wire: LengthSum = Field(description="Diameter of the ring's wire.")
+    lies: Literal["level", "upright"] | None = Field(
+        default=None,
+        description="How it hangs: level with the cords all round it, or upright from one point. "
+        "Left out, it lies level where the work is round from the ring on.",
+    )
 
 
 class RodMount(Spot):
