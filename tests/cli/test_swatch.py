@@ -110,3 +110,21 @@ def test_left_overs_that_cannot_be(run: Run, named: Path, left: str) -> None:
     status, _, err = run("swatch", "log", named, *options)
     assert status == 2
     assert "left" in err
+
+
+def test_load_draw_and_fit_know_the_shelf(run: Run, named: Path, tmp_path: Path) -> None:
+    named.write_text(named.read_text(encoding="utf-8") + "hang: {factor: 8}\n", encoding="utf-8")
+    plain = json.loads(run("load", named, "--json")[1])
+    for _ in range(3):  # a taller sinnet of less cord: the piece grows lighter for its length
+        run("swatch", "add", "sand", *TIED, "--left", "42 cm", "--maker", "Ada")
+    status, out, err = run("load", named, "--json", "--maker", "Ada")
+    assert (status, err) == (0, "")
+    assert json.loads(out)["weight_g"] < plain["weight_g"]
+    status, out, err = run("draw", named, "--what", "chart", "--out", tmp_path / "drawn")
+    assert (status, err) == (0, "")
+    status, out, err = run("fit", named)
+    assert "no shelf is at hand" not in err
+    for command in (("load", named), ("draw", named), ("fit", named)):
+        status, out, err = run(*command, "--shelf", tmp_path / "empty.db")
+        assert (status, out) == (2, "")
+        assert "There is no cord called 'sand' on the shelf." in err

@@ -106,14 +106,22 @@ def cut(
     show_default=True,
     help="What weights are shown in.",
 )
+@SHELF
+@MAKER
 @JSON
 def load(
-    plan: Path, diameters: tuple[str, ...], sizes: tuple[str, ...], units: str, as_json: bool
+    plan: Path,
+    diameters: tuple[str, ...],
+    sizes: tuple[str, ...],
+    units: str,
+    file: Path | None,
+    maker: str,
+    as_json: bool,
 ) -> None:
     """Show what every strand carries when the piece hangs, and whether its cords are enough."""
     from cordwright.cli.load import load as run
 
-    run(plan, diameters, sizes, units, as_json)
+    run(plan, diameters, sizes, units, as_json, shelf=file, maker=maker)
 
 
 @app.command()
@@ -229,6 +237,7 @@ def check(plan: Path, file: Path | None, as_json: bool) -> None:
 @click.option("--cord", metavar="LENGTH", help="With --out: most cord to cut in all.")
 @click.option("--length", metavar="LENGTH", help="With --out: from the hook to the lowest end.")
 @click.option("--base", metavar="LENGTH", help="With --out: height of the pot's base.")
+@SHELF
 @UNITS
 @JSON
 def fit(
@@ -242,6 +251,7 @@ def fit(
     cord: str | None,
     length: str | None,
     base: str | None,
+    file: Path | None,
     units: str,
     as_json: bool,
 ) -> None:
@@ -251,7 +261,7 @@ def fit(
 
     run(
         plan,
-        Wanted(pot, hook, clear, cord, length, base, diameters, sizes, out, units, as_json),
+        Wanted(pot, hook, clear, cord, length, base, diameters, sizes, out, units, as_json, file),
     )
 
 
@@ -438,6 +448,8 @@ def knots(
 )
 @DIAMETER
 @SIZE
+@SHELF
+@MAKER
 @UNITS
 def draw(
     plan: Path,
@@ -447,13 +459,15 @@ def draw(
     detail: str,
     diameters: tuple[str, ...],
     sizes: tuple[str, ...],
+    file: Path | None,
+    maker: str,
     units: str,
 ) -> None:
     """Draw the whole piece, the chart to work from, one strand's way, and a 3-D scene."""
     from cordwright.cli.draw import Asked
     from cordwright.cli.draw import draw as run
 
-    run(plan, out, Asked(what, png, detail, units), diameters, sizes)
+    run(plan, out, Asked(what, png, detail, units, file, maker), diameters, sizes)
 
 
 app.add_command(shelf)

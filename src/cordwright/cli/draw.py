@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options
+from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
 from cordwright.cli.show import Screen
 from cordwright.cli.writing import write_file
 from cordwright.errors import CordwrightError, Place
@@ -37,12 +38,16 @@ class Asked:
         png: whether pictures are written as PNG beside SVG.
         detail: of the scene, ``low`` or ``high``.
         units: ``metric`` or ``inch``.
+        shelf: another shelf than the usual one.
+        maker: whose hands tie it.
     """
 
     what: str
     png: bool
     detail: str
     units: str
+    shelf: Path | None = None
+    maker: str = ""
 
     def parts(self) -> list[tuple[str, str]]:
         """Each thing to draw: its kind, and the strand's name or nothing.
@@ -88,12 +93,12 @@ def draw(
     from cordwright.draw.placed_shape import as_it_looks
     from cordwright.draw.strand_way import strands_named
     from cordwright.piece.work import work
-    from cordwright.plan.read import read_plan
 
-    plan = read_plan(path)
+    plan = read_plan_with_shelf(path, asked.shelf)
     screen = Screen()
     with atlas_access.atlas() as source:
-        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
+        handling, _ = hands_of(plan, asked.shelf, asked.maker, source)
+        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters, handling=handling)
         for kind, name in parts:
             if kind == "strand":
                 strands_named(piece, name)  # a wrong name is told before anything is drawn

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 import click
 
 from cordwright.cli import atlas_access, options
+from cordwright.cli.shelf_access import read_plan_with_shelf, shelf_cords
 from cordwright.cli.show import show_json
 from cordwright.cli.writing import unwritable
 from cordwright.errors import CordwrightError, Place, UnitsError, WorkError
@@ -42,6 +44,7 @@ class Wanted:
     out: Path | None = None
     units: str = "metric"
     as_json: bool = False
+    shelf: Path | None = None
 
 
 def fit(path: Path, wanted: Wanted) -> None:
@@ -52,7 +55,6 @@ def fit(path: Path, wanted: Wanted) -> None:
             hang from or to hold, or no sizes make it fit.
     """
     from cordwright.cli.fitview import show_fit
-    from cordwright.plan.read import read_plan
 
     asked = _asked(wanted)
     if wanted.out is None and asked is not None:
@@ -62,13 +64,13 @@ def fit(path: Path, wanted: Wanted) -> None:
         )
     if wanted.out is not None and wanted.out.exists():
         raise _there_already(wanted.out)
-    read_plan(path)  # its own mistakes are told with their places
+    read_plan_with_shelf(path, wanted.shelf)  # its own mistakes are told with their places
     text, plan = _changed(path, wanted)
     with atlas_access.figures_source() as source:
         report = _found(plan, source) if wanted.out is None else _searched(plan, source, asked)
     missed = report.refit.missed if report.refit else []
     if wanted.out is not None and not missed:
-        _write(wanted.out, text, report, path)
+        _write(wanted.out, text, report, path, wanted.shelf)
     answer = report.model_dump(mode="json")
     if wanted.as_json:
         show_json(answer)
@@ -135,7 +137,8 @@ def _changed(path: Path, wanted: Wanted) -> tuple[str, Plan]:
     from cordwright.plan.write import edit_plan
 
     text = path.read_text(encoding="utf-8")
-    plan = parse_plan(text, str(path))
+    cords = partial(shelf_cords, wanted.shelf)
+    plan = parse_plan(text, str(path), cords)
     changes = {**_diameters(plan, wanted.diameters), **_sizes(plan, wanted.sizes)}
     _mm("--hook", wanted.hook)
     _mm("--clear", wanted.clear)
@@ -144,9 +147,11 @@ def _changed(path: Path, wanted: Wanted) -> tuple[str, Plan]:
         pot = None  # it can hold nothing, which is told below
     file = f"{path}, with these options"
     try:
-        text = with_hang(text, str(path), hook=wanted.hook, clear=wanted.clear, pot=pot)
-        text = edit_plan(text, changes, file) if changes else text
-        return text, parse_plan(text, file)
+        text = with_hang(
+            text, str(path), hook=wanted.hook, clear=wanted.clear, pot=pot, shelf=cords
+        )
+        text = edit_plan(text, changes, file, cords) if changes else text
+        return text, parse_plan(text, file, cords)
     except CordwrightError as error:
         first = error.errors[0] if isinstance(error, PlanErrors) else error
         raise CordwrightError(first.what, remedy=first.remedy, place=Place(file)) from None
@@ -206,11 +211,13 @@ def _pot(text: str) -> Mapping[str, str]:
     return found
 
 
-def _write(out: Path, text: str, report: FitReport, path: Path) -> None:
+def _write(out: Path, text: str, report: FitReport, path: Path, shelf: Path | None) -> None:
     from cordwright.plan.write import edit_plan
 
     changes = report.refit.changes if report.refit else []
-    text = edit_plan(text, {f"sizes.{c.size}": c.after for c in changes}, str(path))
+    text = edit_plan(
+        text, {f"sizes.{c.size}": c.after for c in changes}, str(path), partial(shelf_cords, shelf)
+    )
     try:
         with out.open("x", encoding="utf-8") as stream:
             stream.write(text)

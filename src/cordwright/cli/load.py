@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from cordwright.cli import atlas_access, options
+from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf
 from cordwright.cli.show import show_json
 
 if TYPE_CHECKING:
@@ -14,7 +15,14 @@ if TYPE_CHECKING:
 
 
 def load(
-    path: Path, diameters: Sequence[str], sizes: Sequence[str], units: str, as_json: bool
+    path: Path,
+    diameters: Sequence[str],
+    sizes: Sequence[str],
+    units: str,
+    as_json: bool,
+    *,
+    shelf: Path | None = None,
+    maker: str = "",
 ) -> None:
     """Hang a piece with what it holds, and show what its cords carry.
 
@@ -24,6 +32,8 @@ def load(
         sizes: other sizes, as in ``arm=40cm``.
         units: ``metric`` or ``inch``: what weights are shown in.
         as_json: for programs, in N and g.
+        shelf: another shelf than the usual one.
+        maker: whose hands tie it.
 
     Raises:
         CordwrightError: the plan cannot be read or worked, an option is wrong, or there is nothing
@@ -36,11 +46,11 @@ def load(
     from cordwright.hang.carrying import carry, told_of
     from cordwright.hang.loads import load_json
     from cordwright.piece.work import work
-    from cordwright.plan.read import read_plan
 
-    plan = read_plan(path)
+    plan = read_plan_with_shelf(path, shelf)
     with atlas_access.figures_source() as source:
-        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters)
+        handling, _ = hands_of(plan, shelf, maker, source)
+        piece = work(plan, source, sizes=other_sizes, diameters=other_diameters, handling=handling)
     carried = carry(piece, told_of(piece, other_sizes))
     report = load_json(piece, carried.tensions, carried.told, carried.doubts)
     if as_json:

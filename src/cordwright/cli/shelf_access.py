@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,6 +26,15 @@ SHELF = click.option(
 MAKER = click.option("--maker", default="", metavar="NAME", help="Whose hands tie it.")
 
 
+def shelf_cords(file: Path | None) -> Mapping[str, Mapping[str, str]]:
+    """The cords of a shelf as a plan writes them; see `cordwright.plan.shelved.ShelfCords`."""
+    from cordwright.supply.hands import plan_cords
+    from cordwright.supply.shelf import open_shelf
+
+    with open_shelf(file) as db:
+        return plan_cords(db)
+
+
 def read_plan_with_shelf(path: Path, file: Path | None) -> Plan:
     """Read a plan; the shelf is only opened if the plan names a cord on it.
 
@@ -33,14 +43,7 @@ def read_plan_with_shelf(path: Path, file: Path | None) -> Plan:
     """
     from cordwright.plan.read import read_plan
 
-    def cords() -> Mapping[str, Mapping[str, str]]:
-        from cordwright.supply.hands import plan_cords
-        from cordwright.supply.shelf import open_shelf
-
-        with open_shelf(file) as db:
-            return plan_cords(db)
-
-    return read_plan(path, cords)
+    return read_plan(path, partial(shelf_cords, file))
 
 
 def hands_of(
@@ -70,7 +73,5 @@ def hands_of(
         hands = known_hands(db, source)
     known = Known(hands.take_up, shelved, maker)
     return {
-        name: handling(hands, maker, cord)
-        for name, cord in shelved.items()
-        if known.has(name)
+        name: handling(hands, maker, cord) for name, cord in shelved.items() if known.has(name)
     }, known

@@ -12,6 +12,7 @@ from cordwright.plan.read import parse_plan
 
 if TYPE_CHECKING:
     from cordwright.plan.model import Plan
+    from cordwright.plan.shelved import ShelfCords
 
 _BLOCK = re.compile(r"(?m)^hang:.*\n(?:[ \t]+\S.*(?:\n|\Z)|[ \t]*\n(?=[ \t]+\S))*")
 _WORK = re.compile(r"(?m)^(?:motifs|work):")
@@ -25,6 +26,7 @@ def with_hang(
     hook: str | None = None,
     clear: str | None = None,
     pot: Mapping[str, str] | None = None,
+    shelf: ShelfCords | None = None,
 ) -> str:
     """The text of a plan whose ``hang:`` is written anew where something in it changes.
 
@@ -34,11 +36,12 @@ def with_hang(
         hook: height of the hook above the floor, as written.
         clear: least height of the lowest end above the floor.
         pot: the pot that it holds instead of what it holds now: the keys of ``pot:``.
+        shelf: gives the cords that the plan may name, if there is a shelf at hand.
 
     Raises:
         PlanError: the plan has no place for it; or with it, it is no plan.
     """
-    plan = parse_plan(text, file)
+    plan = parse_plan(text, file, shelf)
     if hook is None and clear is None and pot is None:
         return text
     hang = _present(plan)

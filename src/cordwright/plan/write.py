@@ -17,6 +17,7 @@ from cordwright.plan.yamltree import read_plain, yaml_events
 
 if TYPE_CHECKING:
     from cordwright.plan.model import Plan
+    from cordwright.plan.shelved import ShelfCords
 
 Path = tuple[str | int, ...]
 Value = str | int | float
@@ -31,7 +32,12 @@ class _Span:
     fixed: str = ""
 
 
-def edit_plan(text: str, changes: Mapping[str, Value], file: str = "<text>") -> str:
+def edit_plan(
+    text: str,
+    changes: Mapping[str, Value],
+    file: str = "<text>",
+    shelf: ShelfCords | None = None,
+) -> str:
     """Change values of a plan and leave every other character of it as it is.
 
     Args:
@@ -40,12 +46,13 @@ def edit_plan(text: str, changes: Mapping[str, Value], file: str = "<text>") -> 
             ``mount.cords.0.count`` (list items count from 0) or ``title``. The key must be in
             the plan already; a size with bounds keeps them.
         file: the name that errors show.
+        shelf: gives the cords that the plan may name, if there is a shelf at hand.
 
     Raises:
         PlanError: the text is not a plan, a path is not in it or is not a single value, or the
             changed text is not a plan.
     """
-    parse_plan(text, file)
+    parse_plan(text, file, shelf)
     offset = len(text) - len(text.removeprefix("\ufeff"))
     spans = dict(_spans(text.removeprefix("\ufeff")))
     edits = sorted(
@@ -56,7 +63,7 @@ def edit_plan(text: str, changes: Mapping[str, Value], file: str = "<text>") -> 
         raise PlanError("Two changes are for the same value.", remedy="give one of them")
     for _, span, value in edits:
         text = text[: span.start + offset] + _scalar(value) + text[span.end + offset :]
-    parse_plan(text, file)
+    parse_plan(text, file, shelf)
     return text
 
 
