@@ -6,10 +6,12 @@ import re
 import numpy as np
 import pytest
 
-from cordwright.draw.piece_sheet import LOUD, piece_sheet, piece_styles
+from cordwright.draw.piece_sheet import piece_sheet
+from cordwright.draw.piece_styles import LOUD, piece_styles
 from cordwright.draw.placed_cords import free_cords
 from cordwright.draw.strand_line import way_of
 from cordwright.draw.strand_way import strand_sheet, strands_named
+from cordwright.draw.wording import english
 from cordwright.errors import CordwrightError
 from tests.draw.pieces import flat, planter
 
@@ -33,7 +35,7 @@ def test_the_strand_stands_out_in_all_its_knots() -> None:
     (strand,) = strands_named(what.piece, "2R")
     sheet = strand_sheet(what, "2R")
     assert LOUD in sheet.svg
-    styles = piece_styles(what.piece, [strand])
+    styles = piece_styles(what.piece, english(), [strand])
     assert [i for i, s in enumerate(styles.strand) if s == styles.strand[strand]] == [strand]
     through = {s.knot for s in what.piece.strands[strand].course}
     for knot, look in zip(sheet.seen.knots, sheet.seen.look, strict=True):

@@ -124,8 +124,9 @@ def _drawn(
     system = cast("System", asked.units)  # click lets nothing else through
     if kind == "chart":
         from cordwright.draw.chart_sheet import chart_sheet
+        from cordwright.draw.wording import english
 
-        drawn = chart_sheet(chart.piece, chart.source, system=system)
+        drawn = chart_sheet(chart.piece, chart.source, wording=english(system))
         yield from _pictures(drawn.svg, drawn.width, drawn.height, png=asked.png)
     elif hung is not None and kind == "scene":
         from cordwright.draw.scene import scene
@@ -139,8 +140,10 @@ def _drawn(
 def _sheet(hung: Placed, name: str, system: System) -> Sheet:
     from cordwright.draw.piece_sheet import piece_sheet
     from cordwright.draw.strand_way import strand_sheet
+    from cordwright.draw.wording import english
 
-    return strand_sheet(hung, name, system=system) if name else piece_sheet(hung, system=system)
+    said = english(system)
+    return strand_sheet(hung, name, wording=said) if name else piece_sheet(hung, wording=said)
 
 
 def _pictures(svg: str, width: float, height: float, *, png: bool) -> Iterator[tuple[str, bytes]]:

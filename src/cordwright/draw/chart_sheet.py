@@ -9,23 +9,24 @@ from xml.sax.saxutils import escape
 
 import numpy as np
 
+from cordwright.draw.caption import cord_words
+from cordwright.draw.chart_key import HALO, line, sign_key, sign_svg
 from cordwright.draw.chart_layout import Layout, layout
 from cordwright.draw.chart_lines import Ending, endings, holding, tracks
 from cordwright.draw.chart_rows import Rows, rows_of
-from cordwright.draw.chart_signs import Sign, sign
+from cordwright.draw.chart_signs import sign
 from cordwright.draw.ink import PAPER, SOFT, TEXT, coloured, mixed
 from cordwright.draw.piece_colours import rgb_of
 from cordwright.draw.piece_layout import SMALL, heading, legend
 from cordwright.draw.piece_notes import Notes, joined, moved
 from cordwright.draw.piece_text import FAMILY, Box, Text, printable, stacked, width
 from cordwright.draw.placed_cell import cell
-from cordwright.knots.spec import KnotName, KnotSpec
-from cordwright.units.length import format_length
+from cordwright.draw.wording import Wording, english
 
 if TYPE_CHECKING:
     from cordwright.draw.placed_cell import CurvesSource
+    from cordwright.knots.spec import KnotSpec
     from cordwright.piece.model import Piece
-    from cordwright.units.length import System
 
 LANE, NARROW_LANE = 5.0, 2.4
 """Width of a lane, page mm, and the least that it is made in wide work."""
@@ -39,8 +40,8 @@ SIZE = 2.6
 MARGIN, SIDE = 8.0, 14.0
 """Round the page, and for row numbers, mm."""
 
-EDGE, FILL, HALO = 0.2, 0.13, 0.36
-"""Widths of a strand's outline, of its colour, and of what it covers, lanes."""
+EDGE, FILL = 0.2, 0.13
+"""Widths of a strand's outline and of its colour, lanes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,38 +65,39 @@ class Chart:
     uses: int
 
 
-def chart_sheet(piece: Piece, source: CurvesSource, *, system: System = "metric") -> Chart:
+def chart_sheet(piece: Piece, source: CurvesSource, *, wording: Wording | None = None) -> Chart:
     """The chart of a piece.
 
     Args:
         piece: as worked.
         source: of tight curves.
-        system: what lengths are written in.
+        wording: how words and lengths are written; English and metric if None.
     """
+    wording = wording or english()
     names = list(piece.plan.cords)
     styles = [names.index(piece.cords[s.cord].cord) for s in piece.strands]
     signs = {spec: sign(cell(f, source)) for spec, f in piece.figures.items() if _used(piece, spec)}
     plan = layout(piece, rows_of(piece, styles), signs)
     lane = float(np.clip(WIDEST / (2 * plan.half_width), NARROW_LANE, LANE))
     fills = [rgb_of(spec.colour) for spec in piece.plan.cords.values()]
-    drawing = _Drawing(plan, styles, lane, system)
+    drawing = _Drawing(plan, styles, lane, wording)
     notes = drawing.notes()
     left = max([lane * plan.half_width + SIDE, *(-t.box.left for t in notes.texts)])
     inner = left + max([lane * plan.half_width, *(t.box.right for t in notes.texts)])
-    above = heading(piece.plan.title, "Chart, worked from the top down.", max(inner, 80.0))
+    above = heading(piece.plan.title, wording.say("chart-about"), max(inner, 80.0))
     inner = max(inner, max(t.box.right for t in above), 90.0)
     top = MARGIN + max(t.box.bottom for t in above) + 3.0
     # The lowest sign hangs its strands below the last row.
     bottom = top + max([lane * (plan.bottom + 3.0), *(t.box.bottom for t in notes.texts)]) + 4.0
-    key, key_texts, bottom = _key(plan, signs, lane, bottom, inner)
-    rows = [(f, _cord(piece, n)) for n, f in zip(names, fills, strict=True)]
-    swatches, cord_texts = legend(rows, MARGIN, bottom, inner)
+    key = sign_key(plan, signs, lane, (MARGIN, bottom, inner), wording)
+    rows = [(f, cord_words(piece, n, wording)) for n, f in zip(names, fills, strict=True)]
+    swatches, cord_texts = legend(rows, MARGIN, key.bottom, inner)
     height = max(t.box.bottom for t in cord_texts) + MARGIN
     every = joined(
         [
             moved(Notes(above, ()), MARGIN, MARGIN),
             moved(notes, MARGIN + left, top),
-            Notes((*key_texts, *cord_texts), ()),
+            Notes((*key.texts, *cord_texts), ()),
         ]
     )
     page = (inner + 2 * MARGIN, height)
@@ -103,18 +105,17 @@ def chart_sheet(piece: Piece, source: CurvesSource, *, system: System = "metric"
     body = drawing.defs() + (
         f'<g transform="translate({MARGIN + left:.2f} {top:.2f})">{drawing.body()}</g>'
     )
-    svg = _svg(page, piece.plan.title, css, body + key + swatches + every.svg())
+    svg = _svg(
+        page,
+        wording.say("chart-title", title=piece.plan.title),
+        css,
+        body + key.svg + swatches + every.svg(),
+    )
     return Chart(svg, *page, every.texts, plan.rows, drawing.uses)
 
 
 def _used(piece: Piece, spec: KnotSpec) -> bool:
     return any(k.spec == spec for k in piece.knots)
-
-
-def _cord(piece: Piece, name: str) -> str:
-    spec = piece.plan.cords[name]
-    words = (name, f"{piece.values[f'd:{name}']:g} mm", spec.colour)
-    return ", ".join(w for w in words if w)
 
 
 def _css(style: int, fill: str, lane: float) -> str:
@@ -132,7 +133,7 @@ def _svg(page: tuple[float, float], title: str, css: str, body: str) -> str:
     w, h = page
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{w:.1f}mm" height="{h:.1f}mm" '
-        f'viewBox="0 0 {w:.1f} {h:.1f}"><title>{escape(printable(title))}: chart</title>'
+        f'viewBox="0 0 {w:.1f} {h:.1f}"><title>{escape(printable(title))}</title>'
         "<style>path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"
         f".n{{stroke:{SOFT};stroke-width:.2}}.h{{stroke:{PAPER}}}"
         f".b{{stroke:{TEXT};stroke-width:.3}}.g{{stroke:{SOFT};stroke-width:.25;"
@@ -146,8 +147,8 @@ def _svg(page: tuple[float, float], title: str, css: str, body: str) -> str:
 class _Drawing:
     """The chart's marks; the origin is the middle of the mount, y down, page mm."""
 
-    def __init__(self, plan: Layout, styles: Sequence[int], lane: float, system: System) -> None:
-        self.plan, self.styles, self.lane, self.system = plan, styles, lane, system
+    def __init__(self, plan: Layout, styles: Sequence[int], lane: float, wording: Wording) -> None:
+        self.plan, self.styles, self.lane, self.wording = plan, styles, lane, wording
         self.shown = [s for s in plan.rows.seats if plan.is_shown(s)]
         self.ids: dict[tuple[KnotSpec, tuple[int, ...]], int] = {}
         for s in self.shown:
@@ -162,7 +163,7 @@ class _Drawing:
         """Every sign in every choice of colours that is used, in lanes times a lane's width."""
         parts = []
         for (spec, styles), i in self.ids.items():
-            lines = _sign_svg(self.plan.signs[spec], styles, self.lane)
+            lines = sign_svg(self.plan.signs[spec], styles, self.lane)
             parts.append(f'<g id="s{i}">{lines}</g>')
         return f"<defs>{''.join(parts)}</defs>"
 
@@ -180,7 +181,7 @@ class _Drawing:
     def _strands(self) -> str:
         parts: dict[tuple[int, int], list[str]] = {}
         for t in tracks(self.plan):
-            d = _line(t.points, self.lane)
+            d = line(t.points, self.lane)
             parts.setdefault((t.order, self.styles[t.strand]), []).append(d)
         out = []
         for (order, style), lines in sorted(parts.items()):
@@ -194,7 +195,7 @@ class _Drawing:
         out = []
         for strand, a, b in holding(self.plan):
             style = self.styles[strand]
-            d = _line((a, b), self.lane)
+            d = line((a, b), self.lane)
             out.append(f'<path class="e{style}" d="{d}"/><path class="f{style}" d="{d}"/>')
             out.append(_arrow(a, b, style, self.lane))
         return "".join(out)
@@ -235,19 +236,19 @@ class _Drawing:
         for s in self.shown:
             free = self.plan.free[s.knot]
             if free and s.row:
-                words = " / ".join(format_length(mm, self.system) for mm in free)
+                words = " / ".join(self.wording.length(mm) for mm in free)
                 y = self.plan.top[s.row] * self.lane
                 rows.setdefault(s.row, []).append((self.plan.middle(s) * self.lane, y, words))
         texts: list[Text] = []
         margin: dict[int, str] = {}
         for row, labels in rows.items():
             if len({w for _, _, w in labels}) == 1:
-                margin[row] = f"leave {labels[0][2]}"
+                margin[row] = self.wording.say("leave", lengths=labels[0][2])
                 continue
             texts += _in_place(labels)
             left_out = {w for _, _, w in labels} - {t.words for t in texts}
             if left_out:
-                margin[row] = "leave " + ", ".join(sorted(left_out))
+                margin[row] = self.wording.say("leave", lengths=", ".join(sorted(left_out)))
         return Notes(tuple(texts), ()), margin
 
     def _ends(self) -> Notes:
@@ -258,7 +259,7 @@ class _Drawing:
             for x, mm in [*sorted(ends), (np.inf, -1)]:
                 if run and (mm != run[-1][1] or x > run[-1][0] + 1.6):
                     middle = 0.5 * (run[0][0] + run[-1][0]) * self.lane
-                    words = format_length(run[0][1], self.system)
+                    words = self.wording.length(run[0][1])
                     room = (run[-1][0] - run[0][0] + 1.0) * self.lane
                     low = y * self.lane
                     if width(words, SIZE) <= room:
@@ -285,15 +286,16 @@ class _Drawing:
             last = b.first + b.rows - 1
             y1 = (self.plan.top[last] + self.plan.height[last] + 0.2) * self.lane
             lines += [(x, y0, x + 1.5, y0), (x + 1.5, y0, x + 1.5, y1), (x, y1, x + 1.5, y1)]
-            words = f"{b.times} times, rows {b.first} to {b.first + b.rows * b.times - 1}"
+            last_row = b.first + b.rows * b.times - 1
+            words = self.wording.say("repeat", times=b.times, first=b.first, last=last_row)
             texts.append(Text(words, x + 3.0, 0.5 * (y0 + y1) + 0.3 * SIZE, SIZE, kind="d"))
         seen: set[str] = set()
         for s in self.shown:
-            for name in self.plan.piece.knots[s.knot].section[-1:]:
-                if name not in seen:
-                    seen.add(name)
+            for section in self.plan.piece.knots[s.knot].section[-1:]:
+                if section not in seen:
+                    seen.add(section)
                     y = self.plan.top[s.row] * self.lane + 0.3 * SIZE
-                    texts.append(Text(name, x + 3.0, y, SMALL, "bold", kind="d"))
+                    texts.append(Text(section, x + 3.0, y, SMALL, "bold", kind="d"))
         bottom = self.plan.bottom * self.lane + 20.0
         return Notes(tuple(stacked(texts, 0.0, bottom, 0.3)), tuple(lines))
 
@@ -322,10 +324,6 @@ def _apart(texts: Sequence[Text]) -> list[Text]:
     return stacked(texts, min((t.box.top for t in texts), default=0.0), 1e6, 0.1)
 
 
-def _line(points: Sequence[tuple[float, float]], lane: float) -> str:
-    return "M" + "L".join(f"{x * lane:.2f} {y * lane:.2f}" for x, y in points)
-
-
 def _arrow(a: tuple[float, float], b: tuple[float, float], style: int, lane: float) -> str:
     """An arrow head at the end of a holding cord."""
     p, q = np.array(a) * lane, np.array(b) * lane
@@ -335,55 +333,3 @@ def _arrow(a: tuple[float, float], b: tuple[float, float], style: int, lane: flo
     corners = (tip, q + 0.26 * lane * side, q - 0.26 * lane * side)
     points = " ".join(f"{x:.2f},{y:.2f}" for x, y in corners)
     return f'<polygon class="a{style}" points="{points}"/>'
-
-
-def _sign_svg(what: Sign, styles: Sequence[int], lane: float) -> str:
-    out = []
-    for line in what.lines:
-        d = _line([(float(x), float(y)) for x, y in line.points], lane)
-        style = styles[min(line.place, len(styles) - 1)]
-        out.append(
-            f'<path class="h" stroke-width="{HALO * lane:.2f}" d="{d}"/>'
-            f'<path class="e{style}" d="{d}"/><path class="f{style}" d="{d}"/>'
-        )
-    return "".join(out)
-
-
-def _key(
-    plan: Layout, signs: dict[KnotSpec, Sign], lane: float, top: float, inner: float
-) -> tuple[str, tuple[Text, ...], float]:
-    """Each sign that is used, with its name; SVG, lettering and where it ends."""
-    # Knots that differ only in the thickness of what they are tied on have one entry.
-    used = {knot_words(k.spec): k.spec for k in reversed(plan.piece.knots)}
-    x, y, tallest = MARGIN, top, 0.0
-    parts, texts = [], []
-    for words, spec in reversed(used.items()):
-        shape = signs[spec]
-        reach = max(float(np.abs(line.points[:, 0]).max()) for line in shape.lines) * lane
-        needs = 2 * reach + 4.0 + width(words, SMALL) + 8.0
-        if x > MARGIN and x + needs > MARGIN + inner:
-            x, y, tallest = MARGIN, y + tallest + 3.0, 0.0
-        drawn = _sign_svg(shape, [0] * spec.strands, lane)
-        parts.append(f'<g transform="translate({x + reach:.2f} {y:.2f})">{drawn}</g>')
-        high = max(shape.height * lane, SMALL)
-        texts.append(
-            Text(words, x + 2 * reach + 3.0, y + 0.5 * high + 0.3 * SMALL, SMALL, kind="d")
-        )
-        x += needs
-        tallest = max(tallest, high, SMALL)
-    return "".join(parts), tuple(texts), y + tallest + 5.0
-
-
-def knot_words(spec: KnotSpec) -> str:
-    """A knot's name for the legend."""
-    words = spec.name.value.replace("-", " ").replace("larks", "lark's")
-    if spec.name in {KnotName.SQUARE_KNOT, KnotName.HALF_KNOT, KnotName.HALF_HITCH}:
-        return f"{words}, {spec.hand}, {spec.strands} strands"
-    if spec.name is KnotName.DOUBLE_HALF_HITCH:
-        slant = f", {spec.slant_deg:g}°" if spec.slant_deg else ""
-        return f"{words} to the {spec.hand}{slant}"
-    if spec.name is KnotName.GATHERING:
-        return f"gathering knot, {spec.turns} turns round {spec.strands - 1}"
-    if spec.name is KnotName.LARKS_HEAD:
-        return words if spec.face == "face" else f"{words}, reverse"
-    return f"{words} of {spec.strands}"

@@ -14,6 +14,7 @@ from cordwright.draw.ink import FLAX, RIGID, Ink, ink
 from cordwright.draw.layers import Run, Tube, View, layers
 from cordwright.draw.outline import Page, painted
 from cordwright.draw.poses import tight_pose
+from cordwright.draw.wording import Wording, english
 from cordwright.knots.spec import KnotSpec, Role
 
 if TYPE_CHECKING:
@@ -64,7 +65,12 @@ class Frame:
 
 
 def knot_figure(
-    atlas: Atlas, spec: KnotSpec, *, cells: int | None = None, view: View | None = None
+    atlas: Atlas,
+    spec: KnotSpec,
+    *,
+    cells: int | None = None,
+    view: View | None = None,
+    wording: Wording | None = None,
 ) -> Figure:
     """A tight knot as it looks.
 
@@ -73,6 +79,7 @@ def knot_figure(
         spec: which knot.
         cells: how many knots one after the other; as many as show it well if None.
         view: from where it is seen; from where it shows best if None.
+        wording: how its title and description are written; English if None.
 
     Raises:
         KnotError: if the knot cannot be tied as specified.
@@ -82,9 +89,9 @@ def knot_figure(
     tubes = tuple(Tube(seen.seen(c.points), c.diameter) for c in cords)
     inks = inks_of(cords)
     runs = layers(tubes)
-    return composed(
-        tubes, runs, [inks[r.cord] for r in runs], around(tubes), title(spec), colours(inks)
-    )
+    said = wording or english()
+    words = title(spec, said), colours(inks, said)
+    return composed(tubes, runs, [inks[r.cord] for r in runs], around(tubes), *words)
 
 
 def inks_of(cords: Sequence[Cord]) -> tuple[Ink, ...]:

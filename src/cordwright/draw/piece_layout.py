@@ -10,12 +10,11 @@ from cordwright.draw import piece_notes as notes
 from cordwright.draw.ink import mixed
 from cordwright.draw.piece_measures import gaps, sections
 from cordwright.draw.piece_text import Text, shortened, width
-from cordwright.units.length import format_length
 
 if TYPE_CHECKING:
     from cordwright.draw.piece_measures import Extent, Reach
     from cordwright.draw.placed import Placed
-    from cordwright.units.length import System
+    from cordwright.draw.wording import Wording
 
 TITLE, SMALL = 5.0, 3.2
 """Sizes of lettering, page mm."""
@@ -44,14 +43,14 @@ class Round:
     below: float
 
 
-def measures(what: Placed, extent: Extent, scale: float, system: System) -> Round:
+def measures(what: Placed, extent: Extent, scale: float, wording: Wording) -> Round:
     """Overall height and width, heights of the sections, longer free lengths, and names.
 
     Args:
         what: the piece in space.
         extent: how far it reaches.
         scale: page mm for each mm.
-        system: what lengths are written in.
+        wording: how lengths are written.
     """
     low, high = extent.low * scale, extent.high * scale
     cord_low, cord_high = extent.cord_low, extent.cord_high
@@ -62,12 +61,12 @@ def measures(what: Placed, extent: Extent, scale: float, system: System) -> Roun
     for reaches in (free, named):
         rows = [(-r.top * scale, -r.bottom * scale, r.length) for r in reaches]
         if rows:
-            parts.append(notes.chain(x, rows, (top, bottom), system))
-            widest = max(width(format_length(mm, system), notes.SIZE) for _, _, mm in rows)
+            parts.append(notes.chain(x, rows, (top, bottom), wording))
+            widest = max(width(wording.length(mm), notes.SIZE) for _, _, mm in rows)
             x -= widest + 7.0
     whole_top = max(0.0, float(cord_high[1]))
     whole = whole_top - float(cord_low[1])
-    parts.append(notes.overall(x, -whole_top * scale, -float(cord_low[1]) * scale, whole, system))
+    parts.append(notes.overall(x, -whole_top * scale, -float(cord_low[1]) * scale, whole, wording))
     left = float(low[0]) - min(x - 1.5 * notes.SIZE, *(t.box.left for p in parts for t in p.texts))
     parts.append(
         notes.across(
@@ -75,7 +74,7 @@ def measures(what: Placed, extent: Extent, scale: float, system: System) -> Roun
             float(cord_low[0]) * scale,
             float(cord_high[0]) * scale,
             float(cord_high[0] - cord_low[0]),
-            system,
+            wording,
         )
     )
     names = _names(named, scale, float(high[0]), (top, bottom))

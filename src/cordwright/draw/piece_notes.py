@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from cordwright.draw.piece_text import Text, stacked
-from cordwright.units.length import System, format_length
+
+if TYPE_CHECKING:
+    from cordwright.draw.wording import Wording
 
 SIZE = 3.2
 """Of lettering, page mm: about 9 points."""
@@ -44,20 +47,18 @@ def joined(parts: Sequence[Notes]) -> Notes:
     )
 
 
-def overall(x: float, top: float, bottom: float, mm: float, system: System) -> Notes:
+def overall(x: float, top: float, bottom: float, mm: float, wording: Wording) -> Notes:
     """One tall dimension line with its length written along it, or beside it if it is short."""
-    words = format_length(mm, system)
+    words = wording.length(mm)
     text = Text(words, x - 1.2, 0.5 * (top + bottom), SIZE, "bold", "middle", "d", upwards=True)
     if text.width > bottom - top:
         text = Text(words, x - 1.6, 0.5 * (top + bottom) + 0.35 * SIZE, SIZE, "bold", "end", "d")
     return Notes((text,), _dimension(x, top, bottom))
 
 
-def across(y: float, left: float, right: float, mm: float, system: System) -> Notes:
+def across(y: float, left: float, right: float, mm: float, wording: Wording) -> Notes:
     """A level dimension line with its length below."""
-    text = Text(
-        format_length(mm, system), 0.5 * (left + right), y + SIZE, SIZE, "bold", "middle", "d"
-    )
+    text = Text(wording.length(mm), 0.5 * (left + right), y + SIZE, SIZE, "bold", "middle", "d")
     lines = (
         (left, y, right, y),
         (left, y - TICK, left, y + TICK),
@@ -70,7 +71,7 @@ def chain(
     x: float,
     reaches: Sequence[tuple[float, float, float]],
     page: tuple[float, float],
-    system: System,
+    wording: Wording,
 ) -> Notes:
     """Dimension lines one below the other, their lengths to the left of them.
 
@@ -78,10 +79,10 @@ def chain(
         x: of the lines, page mm.
         reaches: top, bottom (page mm) and length (mm) of each.
         page: top and bottom that lettering keeps to.
-        system: what lengths are written in.
+        wording: how lengths are written.
     """
     wanted = [
-        Text(format_length(mm, system), x - 3.4, 0.5 * (t + b) + 0.25 * SIZE, SIZE, anchor="end",
+        Text(wording.length(mm), x - 3.4, 0.5 * (t + b) + 0.25 * SIZE, SIZE, anchor="end",
              kind="d")
         for t, b, mm in reaches
     ]  # fmt: skip

@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING
 from cordwright.draw.caption import title
 from cordwright.draw.knotfigure import Figure, knot_figure
 from cordwright.draw.tying import tying
+from cordwright.draw.wording import english
 from cordwright.knots.canonical import key
 
 if TYPE_CHECKING:
+    from cordwright.draw.wording import Wording
     from cordwright.knots.atlas import Atlas
     from cordwright.knots.spec import KnotSpec
 
@@ -39,8 +41,8 @@ class Pictures:
         return {f"{self.name}.svg": self.tight.svg, **steps}
 
 
-def pictures(atlas: Atlas, spec: KnotSpec) -> Pictures:
-    """The pictures of one knot.
+def pictures(atlas: Atlas, spec: KnotSpec, wording: Wording | None = None) -> Pictures:
+    """The pictures of one knot, with titles in a language; in English if no wording is given.
 
     Raises:
         KnotError: if the knot cannot be tied as specified.
@@ -48,8 +50,10 @@ def pictures(atlas: Atlas, spec: KnotSpec) -> Pictures:
     parts = [key(spec).replace(" ", "-")]
     parts += [spec.hand] if spec.hand == "right" else []
     parts += [spec.face] if spec.face == "reverse" else []
-    steps = tuple(step.figure for step in tying(atlas, spec))
-    return Pictures("-".join(parts), title(spec), knot_figure(atlas, spec), steps)
+    said = wording or english()
+    steps = tuple(step.figure for step in tying(atlas, spec, said))
+    tight = knot_figure(atlas, spec, wording=said)
+    return Pictures("-".join(parts), title(spec, said), tight, steps)
 
 
 COLUMNS = 10

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cordwright.draw.piece_sheet import Sheet, piece_sheet
+from cordwright.draw.wording import english
 from cordwright.errors import CordwrightError
 
 if TYPE_CHECKING:
     from cordwright.draw.placed import Placed
+    from cordwright.draw.wording import Wording
     from cordwright.piece.model import Piece
-    from cordwright.units.length import System
 
 
 def strands_named(piece: Piece, name: str) -> tuple[int, ...]:
@@ -35,18 +36,19 @@ def strands_named(piece: Piece, name: str) -> tuple[int, ...]:
     )
 
 
-def strand_sheet(what: Placed, name: str, *, system: System = "metric") -> Sheet:
+def strand_sheet(what: Placed, name: str, *, wording: Wording | None = None) -> Sheet:
     """The whole piece with one strand or cord picked out.
 
     Args:
         what: the piece in space.
         name: of a strand, as in ``3L``, or of a cord, as in ``3``.
-        system: what lengths are written in.
+        wording: how words and lengths are written; English and metric if None.
 
     Raises:
         CordwrightError: the piece has no such strand.
     """
     only = strands_named(what.piece, name)
+    wording = wording or english()
     kind = "strand" if len(only) == 1 else "cord"
-    title = f"{what.piece.plan.title}: {kind} {name.strip().upper()}"
-    return piece_sheet(what, system=system, only=only, title=title)
+    title = wording.say(kind, title=what.piece.plan.title, name=name.strip().upper())
+    return piece_sheet(what, wording=wording, only=only, title=title)

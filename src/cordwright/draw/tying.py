@@ -22,6 +22,7 @@ from cordwright.draw.knotfigure import Figure, Frame, around, composed, inks_of,
 from cordwright.draw.layers import Run, Tube, layers
 from cordwright.draw.moves import Interval, moves
 from cordwright.draw.poses import Pose, tying_pose
+from cordwright.draw.wording import Wording, english
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -94,12 +95,13 @@ class Step:
     shown: tuple[Interval, ...]
 
 
-def tying(atlas: Atlas, spec: KnotSpec) -> tuple[Step, ...]:
+def tying(atlas: Atlas, spec: KnotSpec, wording: Wording | None = None) -> tuple[Step, ...]:
     """The steps in which a knot is tied; the last one is the tight knot.
 
     Args:
         atlas: where tight curves come from.
         spec: which knot.
+        wording: how titles and descriptions are written; English if None.
 
     Raises:
         KnotError: if the knot cannot be tied as specified.
@@ -110,14 +112,18 @@ def tying(atlas: Atlas, spec: KnotSpec) -> tuple[Step, ...]:
     crossed = crossings(slack)
     frame = _room(around(slack))
     before, rounds = moves(cords, slack, crossed)
+    said = wording or english()
+    name, seen = title(spec, said), colours(inks, said)
     steps: list[Step] = []
     for number, now in enumerate(rounds, start=1):
-        heading = f"{title(spec)}: step {number} of {len(rounds) + 1}"
-        figure = _picture(slack, inks, before, now, frame, heading)
+        heading = said.say("step", knot=name, number=number, of=len(rounds) + 1)
+        figure = _picture(slack, inks, before, now, frame, (heading, seen))
         moved = _moved(cords, inks, crossed, before, now)
         steps.append(Step(number, figure, moved, now))
         before = now
-    return (*steps, _last(pose, frame, len(steps) + 1, title(spec)))
+    number = len(steps) + 1
+    heading = said.say("step-last", knot=name, number=number, of=number)
+    return (*steps, _last(pose, frame, number, (heading, seen)))
 
 
 def _room(frame: Frame) -> Frame:
@@ -131,7 +137,7 @@ def _picture(
     before: Sequence[Interval],
     now: Sequence[Interval],
     frame: Frame,
-    heading: str,
+    words: tuple[str, str],
 ) -> Figure:
     tubes = tuple(
         replace(t, points=part(t.points, i.start, i.end)) for t, i in zip(slack, now, strict=True)
@@ -147,7 +153,7 @@ def _picture(
         for tube, i, b, n in zip(tubes, inks, before, now, strict=True)
         for arrow in _arrows(tube, i, b, n, page)
     ]
-    return composed(tubes, runs, shades, frame, heading, colours(inks), arrows)
+    return composed(tubes, runs, shades, frame, *words, arrows)
 
 
 def _split(runs: Sequence[Run], old: Sequence[Interval]) -> tuple[Run, ...]:
@@ -257,7 +263,7 @@ def _passes(
     return tuple(p for _, p in sorted(met, key=lambda m: m[0]))
 
 
-def _last(pose: Pose, frame: Frame, number: int, name: str) -> Step:
+def _last(pose: Pose, frame: Frame, number: int, words: tuple[str, str]) -> Step:
     """The knot drawn up, in the middle of the same frame."""
     inks = inks_of(pose.tight)
     tubes = [Tube(DRAWN_UP * pose.view.seen(c.points), DRAWN_UP * c.diameter) for c in pose.tight]
@@ -271,7 +277,6 @@ def _last(pose: Pose, frame: Frame, number: int, name: str) -> Step:
     )
     tubes = [replace(t, points=t.points + shift) for t in tubes]
     runs = layers(tubes)
-    heading = f"{name}: step {number} of {number}, drawn up"
-    figure = composed(tubes, runs, [inks[r.cord] for r in runs], frame, heading, colours(inks))
+    figure = composed(tubes, runs, [inks[r.cord] for r in runs], frame, *words)
     shown = tuple(Interval(0.0, float(lengths(t.points)[-1])) for t in tubes)
     return Step(number, figure, (), shown)

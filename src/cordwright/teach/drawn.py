@@ -42,12 +42,13 @@ def drawn(
     """
     from cordwright.draw.chart_sheet import chart_sheet
     from cordwright.draw.placed_shape import as_it_looks
+    from cordwright.draw.wording import english
 
     hand = lesson.mirrored
     cover = whole_piece(
         as_it_looks(piece, atlas), say("alt-cover", title=lesson.title), left_handed=hand
     )
-    chart = chart_sheet(piece, atlas, system=system)
+    chart = chart_sheet(piece, atlas, wording=english(system))
     bare = without_ground(chart.svg)
     svg = mirrored(bare, chart.width) if hand else bare
     charted = Picture(svg, say("alt-chart", title=lesson.title), chart.width, chart.height)

@@ -18,11 +18,7 @@ if TYPE_CHECKING:
     from cordwright.knots.spec import KnotSpec
     from cordwright.teach.labels import Labels
 
-ROOM_MM = 2.0
-"""Round the whole piece on the cover."""
-
 _TEXT = re.compile(r"<text\b([^>]*)>(.*?)</text>", re.DOTALL)
-_NOTE_LINES = re.compile(r'<path class="n"[^>]*/>')
 _GROUND = re.compile(r'<rect width="100%" height="100%"[^>]*/>')
 _ROOT = re.compile(r"(<svg\b[^>]*>)(.*)(</svg>)", re.DOTALL)
 _ANCHOR = re.compile(r'text-anchor="(\w+)"')
@@ -66,23 +62,11 @@ def _readable(found: re.Match[str]) -> str:
 
 def whole_piece(what: Placed, alt: str, *, left_handed: bool) -> Picture:
     """The piece alone, without title, measures and legend."""
-    from cordwright.draw.piece_measures import reach
     from cordwright.draw.piece_sheet import piece_sheet
 
-    sheet = piece_sheet(what)
-    extent = reach(what)
-    left = float(sheet.origin[0] + sheet.scale * extent.low[0]) - ROOM_MM
-    top = float(sheet.origin[1] - sheet.scale * extent.high[1]) - ROOM_MM
-    width = float(sheet.scale * (extent.high[0] - extent.low[0])) + 2 * ROOM_MM
-    height = float(sheet.scale * (extent.high[1] - extent.low[1])) + 2 * ROOM_MM
-    bare = _NOTE_LINES.sub("", _TEXT.sub("", sheet.svg))
-    bare = mirrored(bare, sheet.width) if left_handed else bare
-    left = sheet.width - left - width if left_handed else left
-    box = f'viewBox="{left:.2f} {top:.2f} {width:.2f} {height:.2f}"'
-    bare = re.sub(r'viewBox="[^"]*"', box, bare, count=1)
-    size = f'width="{width:.2f}mm" height="{height:.2f}mm"'
-    bare = re.sub(r'width="[^"]*" height="[^"]*"', size, bare, count=1)
-    return Picture(without_ground(bare), alt, width, height)
+    sheet = piece_sheet(what, bare=True)
+    svg = mirrored(sheet.svg, sheet.width) if left_handed else sheet.svg
+    return Picture(svg, alt, sheet.width, sheet.height)
 
 
 def without_ground(svg: str) -> str:
