@@ -85,6 +85,28 @@ def test_every_knot_is_an_instance() -> None:
     }  # fmt: skip
 
 
+def test_all_cord_says_which_strand_it_is() -> None:
+    text, data = parts(drawn("low"))
+    what = planter()
+    (scenes,) = text["scenes"]
+    assert scenes["extras"]["strands"] == [what.piece.name(s.id) for s in what.piece.strands]
+    knots = {n["name"]: n for n in text["nodes"] if n["name"].startswith("knot ")}
+    for knot in what.knots:
+        node = knots[f"knot {knot.knot + 1}"]
+        assert node["extras"]["strands"] == list(knot.strands)
+        assert len(text["meshes"][node["mesh"]]["primitives"]) == len(knot.strands)
+    (free,) = (n for n in text["nodes"] if n["name"].startswith("free "))
+    (primitive,) = text["meshes"][free["mesh"]]["primitives"]
+    attributes = primitive["attributes"]
+    strands = values(text, data, attributes["_STRAND"]).ravel()
+    points = values(text, data, attributes["POSITION"]) * 1000.0
+    assert len(strands) == len(points)
+    for cord in what.cords[::9]:
+        end = np.array([cord.curves[-1, -1, 0], cord.curves[-1, -1, 2], -cord.curves[-1, -1, 1]])
+        near = np.linalg.norm(points - end, axis=1) <= 0.51 * cord.thick
+        assert cord.strand in strands[near]
+
+
 def test_is_as_large_as_the_piece() -> None:
     loaded = trimesh.load_scene(io.BytesIO(drawn("high")), file_type="glb")
     low, high = loaded.bounds * 1000.0

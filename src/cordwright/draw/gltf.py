@@ -65,8 +65,27 @@ class Gltf:
             accessor["max"] = [float(v) for v in exact.max(axis=0)]
         return self._add("accessors", accessor)
 
-    def shape(self, mesh: Mesh, *, mapped: bool = True) -> dict[str, Any]:
-        """A mesh's vertices and triangles, to be used by any number of primitives."""
+    def _numbers(self, values: NDArray[np.int64]) -> int:
+        """(n,) whole numbers below 2**24, as the format's floats, which hold them exactly."""
+        accessor = {
+            "bufferView": self._view(values.astype("<f4").tobytes(), VERTICES),
+            "componentType": FLOAT,
+            "count": len(values),
+            "type": "SCALAR",
+        }
+        return self._add("accessors", accessor)
+
+    def shape(
+        self, mesh: Mesh, *, mapped: bool = True, strands: NDArray[np.int64] | None = None
+    ) -> dict[str, Any]:
+        """A mesh's vertices and triangles, to be used by any number of primitives.
+
+        Args:
+            mesh: the triangles.
+            mapped: whether it has a place on a texture.
+            strands: (n,) which strand every vertex is of, as the attribute ``_STRAND``; the format
+                leaves names that begin with a line to those who write it.
+        """
         few = len(mesh.points) < 65535
         indices = mesh.faces.astype("<u2" if few else "<u4")
         attributes = {
@@ -75,6 +94,8 @@ class Gltf:
         }
         if mapped:
             attributes["TEXCOORD_0"] = self._vertices(mesh.uv)
+        if strands is not None:
+            attributes["_STRAND"] = self._numbers(strands)
         accessor = {
             "bufferView": self._view(indices.tobytes(), INDICES),
             "componentType": USHORT if few else UINT,
@@ -125,9 +146,15 @@ class Gltf:
         where: Points | None = None,
         turn: NDArray[np.float64] | None = None,
         size: float | None = None,
+        strands: Sequence[int] | None = None,
     ) -> int:
-        """A mesh put somewhere: moved, turned by a unit quaternion (x, y, z, w), and scaled."""
+        """A mesh put somewhere: moved, turned by a unit quaternion (x, y, z, w), and scaled.
+
+        ``strands`` says, as one of the node's extras, which strand each of its primitives is of.
+        """
         value: dict[str, Any] = {"name": name, "mesh": mesh}
+        if strands is not None:
+            value["extras"] = {"strands": list(strands)}
         if where is not None:
             value["translation"] = [round(float(v), 6) for v in where]
         if turn is not None:
@@ -136,9 +163,17 @@ class Gltf:
             value["scale"] = [round(size, 7)] * 3
         return self._add("nodes", value)
 
-    def finished(self, name: str) -> bytes:
-        """The file."""
-        self._json["scenes"] = [{"name": name, "nodes": list(range(len(self._json["nodes"])))}]
+    def finished(self, name: str, strands: Sequence[str] = ()) -> bytes:
+        """The file.
+
+        Args:
+            name: of the scene.
+            strands: names of the strands that nodes and vertices mean by number.
+        """
+        scene: dict[str, Any] = {"name": name, "nodes": list(range(len(self._json["nodes"])))}
+        if strands:
+            scene["extras"] = {"strands": list(strands)}
+        self._json["scenes"] = [scene]
         self._json["buffers"] = [{"byteLength": len(self._data)}]
         text = json.dumps(self._json, separators=(",", ":"), ensure_ascii=False).encode()
         text += b" " * (-len(text) % 4)

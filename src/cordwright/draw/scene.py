@@ -57,6 +57,9 @@ FINENESS: dict[Detail, Fineness] = {
 def scene(what: Placed, *, detail: Detail = "high") -> bytes:
     """The scene as glTF binary.
 
+    Everything of cord says which strand it is: a knot's node lists the strands of its primitives,
+    free cord has them by vertex, and the scene lists the strands' names.
+
     Args:
         what: the piece in space.
         detail: low is for turning it while it is looked at.
@@ -68,7 +71,8 @@ def scene(what: Placed, *, detail: Detail = "high") -> bytes:
     _knots(what, file, [cords[k] for k in kind], fine)
     _free(what, file, kind, cords, fine)
     _things(what, file, 48 if detail == "high" else 20)
-    return file.finished(what.piece.plan.title)
+    names = [what.piece.name(s.id) for s in what.piece.strands]
+    return file.finished(what.piece.plan.title, names)
 
 
 def _cord_materials(what: Placed, file: Gltf) -> dict[str, int]:
@@ -111,7 +115,9 @@ def _knots(what: Placed, file: Gltf, material: Sequence[int], fine: Fineness) ->
                 for part, s in zip(shapes[shape], k.strands, strict=True)
             ]
             meshes[look] = file.mesh(k.cell.spec.name.value, primitives)
-        file.node(f"knot {k.knot + 1}", meshes[look], _scene_points(k.origin), turn, k.d / 1000.0)
+        name = f"knot {k.knot + 1}"
+        where, size = _scene_points(k.origin), k.d / 1000.0
+        file.node(name, meshes[look], where, turn, size, strands=k.strands)
 
 
 def _quaternions(rotation: Any, knots: Sequence[Instance]) -> Points:
@@ -154,16 +160,17 @@ def _free(
     ways = [_free_way(c, fine) for c in what.cords]
     rings = sum(len(w) for w in ways)
     sides = fine.free_sides
-    # A corner takes 32 bytes as a vertex and 12 in its two triangles.
-    while sides > 5 and rings * (sides + 1) * 44 > FREE_BYTES:
+    # A corner takes 36 bytes as a vertex and 12 in its two triangles.
+    while sides > 5 and rings * (sides + 1) * 48 > FREE_BYTES:
         sides -= 1
-    tubes: dict[str, list[Mesh]] = {}
+    tubes: dict[str, list[tuple[int, Mesh]]] = {}
     for cord, way in zip(what.cords, ways, strict=True):
         caps = cord.part == "start", cord.part == "tail"
         found = tube(way, cord.thick, sides, _pattern(what, cord.strand), caps)
-        tubes.setdefault(kind[cord.strand], []).append(found)
+        tubes.setdefault(kind[cord.strand], []).append((cord.strand, found))
     for name, parts in tubes.items():
-        shape = file.shape(_in_scene(joined(parts), 0.001))
+        strands = np.repeat([strand for strand, _ in parts], [len(m.points) for _, m in parts])
+        shape = file.shape(_in_scene(joined([m for _, m in parts]), 0.001), strands=strands)
         file.node(f"free {name}", file.mesh(f"free {name}", [{**shape, "material": cords[name]}]))
 
 
