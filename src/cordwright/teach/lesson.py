@@ -73,7 +73,9 @@ def lesson_of(
         load=_load(piece),
         time=pace.total(parts.values()),
         parts=parts,
-        difficulty=pace.difficulty(piece, knots),
+        difficulty=pace.difficulty(
+            piece, knots, uneven=any(e.fold == "uneven" for e in cuts.entries)
+        ),
     )
     return mirrored(made) if left_handed else made
 
@@ -165,7 +167,7 @@ def _sizes(piece: Piece) -> tuple[Size, ...]:
         amount = piece.amounts[name]
         mm = amount.at(piece.values) if isinstance(amount, Form) else None
         count = None if isinstance(amount, Form) else amount
-        found.append(Size(name, mm, count, spec.about or ""))
+        found.append(Size(name, mm, count, spec.about or "", spec.value.text))
     return tuple(found)
 
 

@@ -70,13 +70,17 @@ def _list(heading: str, lines: Iterable[Line]) -> Iterator[str]:
 
 def _step(told: Told, step: ToldStep) -> Iterator[str]:
     number = f"{step.step.number}. "
-    lines = [escaped(line.text) for line in step.lines] or [""]
-    lines += [
-        f"*{escaped(told.headings['check'])}:* {escaped(line.text)}" for _, line in step.checks
-    ]
-    lines += [f"*{escaped(told.headings['note'])}:* {escaped(step.note)}"] if step.note else []
-    yield number + lines[0]
-    for line in lines[1:]:
+    inside = " " * len(number)
+    yield f"{number}**{escaped(step.title)}**"
+    for line in step.lines:
+        if not line.item:
+            yield ""
+        yield f"{inside}{'* ' if line.item else ''}{escaped(line.text)}"
+    if step.checks:
+        checks = " ".join(escaped(line.text) for _, line in step.checks)
         yield ""
-        yield " " * len(number) + line
+        yield f"{inside}*{escaped(told.headings['check'])}:* {checks}"
+    if step.note:
+        yield ""
+        yield f"{inside}*{escaped(told.headings['note'])}:* {escaped(step.note)}"
     yield ""

@@ -82,10 +82,15 @@ def cutting(lengths_mm: Iterable[float]) -> Span:
     return total(CUTTING + times(PER_METRE, mm / 1000.0) for mm in lengths_mm)
 
 
-def difficulty(piece: Piece, knots: Iterable[KnotKind]) -> Difficulty:
+def difficulty(piece: Piece, knots: Iterable[KnotKind], *, uneven: bool) -> Difficulty:
     """How hard a piece is: a level from 1 to 4 by what it asks of the hands.
 
     A plain count of plain reasons, a choice of ours: nobody measured it.
+
+    Args:
+        piece: as worked.
+        knots: its kinds of knot.
+        uneven: whether cords of it are to be folded elsewhere than in the middle.
     """
     kinds = tuple(knots)
     slanted = sum(k.count for k in kinds if k.spec["slant_deg"])
@@ -99,7 +104,7 @@ def difficulty(piece: Piece, knots: Iterable[KnotKind]) -> Difficulty:
         ("many-strands", most >= MANY_STRANDS),
         ("many-knots", len(piece.knots) >= MANY_KNOTS),
         ("many-kinds", len({k.name for k in kinds}) >= KINDS),
-        ("uneven-folds", any(c.fold == "needed" and len(c.strands) == 2 for c in piece.cords)),
+        ("uneven-folds", uneven),
     )
     reasons = tuple(key for key, is_so in found if is_so)
     level = next((i + 1 for i, most in enumerate(LEVELS) if len(reasons) <= most), 4)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from cordwright.teach.told import Line
@@ -40,6 +41,14 @@ def run_of(places: Sequence[int]) -> str:
     return ", ".join(parts)
 
 
+def across_seam(words: Words, places: Sequence[int]) -> Line:
+    """A group's places; one that lies across the seam is told as its two sides."""
+    seam = next((i for i in range(1, len(places)) if places[i] - places[i - 1] < -1), None)
+    if seam is None or any(b - a != 1 for a, b in pairwise(places[seam:])):
+        return Line((run_of(places),))
+    return words.line("wrap-round", first=run_of(places[:seam]), last=run_of(places[seam:]))
+
+
 def strands(words: Words, places: Sequence[int]) -> Line:
     """Strands 1-4."""
     return words.line("strand-places", n=len(places), places=run_of(places))
@@ -47,7 +56,7 @@ def strands(words: Words, places: Sequence[int]) -> Line:
 
 def groups(words: Words, found: Sequence[Group]) -> Line:
     """Strands of groups: all of them, or the first few and the last where there are many."""
-    runs = [run_of(g.places) for g in found]
+    runs: list[str | Line] = [across_seam(words, g.places) for g in found]
     if len(runs) > MOST_GROUPS:
         first = words.listed(runs[:2])
         shown = words.line("groups-many", first=first, last=runs[-1])

@@ -116,12 +116,21 @@ class Mount:
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """A named size of the plan: ``mm`` for a length, ``count`` for a number."""
+    """A named size of the plan.
+
+    Args:
+        name: as in the plan.
+        mm: its value, if it is a length.
+        count: its value, if it is a number.
+        about: what it is, in the plan's words; may be empty.
+        written: how the plan gives it, as in ``pot / 5``.
+    """
 
     name: str
     mm: float | None
     count: float | None
     about: str
+    written: str = ""
 
 
 @dataclass(frozen=True, slots=True)

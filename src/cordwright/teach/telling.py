@@ -16,16 +16,20 @@ from cordwright.teach.general import (
     materials,
     tools,
 )
-from cordwright.teach.places import groups, run_of, span, strands
+from cordwright.teach.places import across_seam, groups, run_of, span, strands
 from cordwright.teach.plaintext import plain_text
 from cordwright.teach.repeats import flat
 from cordwright.teach.rows import rows_told
 from cordwright.teach.setting import added, set_up
+from cordwright.teach.titles import is_first, title_of
 from cordwright.teach.told import Line, Told, ToldSection, ToldStep
 
 if TYPE_CHECKING:
     from cordwright.teach.steps import Check, Lesson, Section, Step
     from cordwright.teach.words import Words
+
+OPEN_MM = 5.0
+"""Free cord that the plan leaves open is told from here on; less cannot be seen to be free."""
 
 MOST_SHIFTS = 5
 """Repeats on other strands that are listed one by one."""
@@ -62,7 +66,12 @@ def _section(words: Words, lesson: Lesson, section: Section) -> ToldSection:
 def _step(words: Words, lesson: Lesson, step: Step) -> ToldStep:
     checks = tuple((c, _check(words, step, c)) for c in step.checks)
     return ToldStep(
-        step, tuple(_lines(words, lesson, step)), checks, plain_text(step.note), step.figures
+        step,
+        tuple(_lines(words, lesson, step)),
+        checks,
+        plain_text(step.note),
+        step.figures,
+        title_of(words, lesson, step),
     )
 
 
@@ -88,7 +97,8 @@ def _lines(words: Words, lesson: Lesson, step: Step) -> Iterator[Line]:
             found = step.rows[0].groups
             order = ", ".join(map(str, step.order))
             where = groups(words, found)
-            yield words.line("reorder-groups", order=order, n=len(found), where=where)
+            size = len(step.order)
+            yield words.line("reorder-groups", order=order, size=size, n=len(found), where=where)
         case "join":
             yield words.line("join-round")
             if step.places[0] != 1:
@@ -119,8 +129,11 @@ def _tie(words: Words, lesson: Lesson, step: Step) -> Iterator[Line]:
     else:
         yield words.line("tie-each", what=what, n=len(first), where=groups(words, first))
     size = len(first[0].places)
-    if step.workers and step.workers != (1, size) and knot != "half-hitch":
-        yield words.line("workers", places=run_of(step.workers))
+    if step.workers and knot != "half-hitch":
+        if step.workers != (1, size):
+            yield words.line("workers", places=run_of(step.workers))
+        elif is_first(lesson, step):
+            yield words.line("workers-outer", fillers=size - 2)
     hands = {"square-knot": "hand-working", "half-knot": "hand-spiral", "half-hitch": "hand-hitch"}
     if step.hand != "none" and knot in hands:
         yield words.line(hands[knot], hand=step.hand)
@@ -132,14 +145,19 @@ def _between(words: Words, step: Step) -> Iterator[Line]:
         yield words.line("gap-between", length=step.gap)
     if step.row_gap is not None and len(step.rows) > 1:
         yield words.line("gap-rows", length=step.row_gap)
-    if step.open is not None:
-        yield words.line("open-cord", range=span(words, *step.open, about=True))
+    if step.open is not None and step.open[1].mm >= OPEN_MM:
+        low, high = step.open
+        shown = span(words, low, high, about=True)
+        if low.mm < OPEN_MM:
+            shown = words.line("up-to", length=words.quantity(high, about=True))
+        yield words.line("open-cord", range=shown)
 
 
 def _braid(words: Words, step: Step) -> Iterator[Line]:
     found = step.rows[0].groups
     if len(found) == 1:
-        yield words.line("braid-on", where=run_of(found[0].places), times=step.times)
+        where = across_seam(words, found[0].places)
+        yield words.line("braid-on", where=where, times=step.times)
     else:
         where = groups(words, found)
         yield words.line("braid-each", n=len(found), where=where, times=step.times)

@@ -28,9 +28,15 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line (or paragraph) of text, in parts."""
+    """One line (or paragraph) of text, in parts.
+
+    Args:
+        parts: in order.
+        item: whether it is one of a list that the lines before it announce.
+    """
 
     parts: tuple[str | Quantity, ...]
+    item: bool = False
 
     @property
     def text(self) -> str:
@@ -40,13 +46,23 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class ToldStep:
-    """One step: what to do, in lines; what to check; the maker's note, if there is one."""
+    """One step.
+
+    Args:
+        step: the step.
+        lines: what to do.
+        checks: what to look at before going on.
+        note: the maker's own words, if there are any.
+        figures: pictures that belong beside it.
+        title: in a word or three, what it is about.
+    """
 
     step: Step
     lines: tuple[Line, ...]
     checks: tuple[tuple[Check, Line], ...]
     note: str
     figures: tuple[Figure, ...]
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,10 @@
-# Die Wörter einer Anleitung. Fachwörter nach dem Gebrauch im Handwerk, aus dem Gedächtnis und
-# ungeprüft (from memory, unchecked): Ankerstich, Kreuzknoten (auch: Weberknoten), halber Knoten mit
-# Wellenband (das sich drehende Band), Rippenknoten (doppelter halber Schlag), Wickelknoten,
-# Überhandknoten, Trägerfaden (holding cord), Leitfaden (filler), Knüpffaden (working strand).
+# Die Wörter einer Anleitung. Fachwörter, und woher sie sind:
+# Kreuzknoten (auch Weber- oder Flachknoten), Rippenknoten (zwei halbe Schläge), halber Knoten, halber
+# Schlag, Trägerfaden, Leitfaden (filler), Arbeitsfaden (working strand): so in der deutschen
+# Wikipedia, Artikel "Makramee" (oldid 236548265 und neuere Fassungen).
+# Ankerstich (lark's head): so dort und in Zeitungsanleitungen (otv.de, "Makramee: Knüpftechnik aus dem
+# Orient"). Wickelknoten (gathering knot), Überhandknoten, Knüpfschrift (chart): aus dem Gedächtnis,
+# ungeprüft (from memory, unchecked).
 
 ## Einheiten und Aufzählungen
 decimal-sign = ,
@@ -9,6 +12,7 @@ unit-in = Zoll
 unit-ft = Fuß
 both-units = { $metric } ({ $inch })
 range = { $low } bis { $high }
+up-to = bis zu { $length }
 list-and = { $first } und { $last }
 minutes = { $n } Min.
 hours = { $n } Std.
@@ -18,6 +22,7 @@ strand-places = { $n ->
    *[other] Strängen { $places }
 }
 groups-many = { $first } und so fort bis { $last }
+wrap-round = { $first } mit { $last }
 
 ## Überschriften
 head-facts = Auf einen Blick
@@ -111,10 +116,10 @@ cut-given = { $count } × { $length } von „{ $cord }“ (schon zugeschnitten),
 fold-middle = in der Mitte gefaltet
 fold-none = nicht gefaltet
 fold-uneven = gefaltet in { $left } links und { $right } rechts
-part-mount = für den Anfang
+part-mount = wird am Anfang angelegt
 part-added = kommt während der Arbeit dazu
-part-holding = als Trägerfaden
-part-wrap = zum Umwickeln
+part-holding = wird als Trägerfaden eingelegt
+part-wrap = zum Wickeln
 
 ## Vorbereiten
 set-holding-cord = Faden { $cut } waagerecht vor sich spannen und feststecken; an beiden Enden stehen { $tail } über.
@@ -122,16 +127,16 @@ set-larks-head = { $count ->
     [one] Einen Faden { $cut } in der Mitte falten und mit einem Ankerstich anhängen
    *[other] { $count } Fäden { $cut } in der Mitte falten und nebeneinander mit je einem Ankerstich anhängen
 }, { $face ->
-    [reverse] der Steg hinten
-   *[face] der Steg vorn
+    [reverse] mit dem Steg hinten
+   *[face] mit dem Steg vorn
 }: das wird zu { $strands }.
 set-larks-head-uneven = { $count ->
     [one] Einen Faden { $cut } in { $short } und { $long } falten und mit einem Ankerstich anhängen
    *[other] { $count } Fäden { $cut } in { $short } und { $long } falten und nebeneinander mit je einem Ankerstich anhängen
 }, { $face ->
-    [reverse] der Steg hinten
-   *[face] der Steg vorn
-}, der lange Teil { $side ->
+    [reverse] mit dem Steg hinten
+   *[face] mit dem Steg vorn
+}, den langen Teil { $side ->
     [left] links
    *[right] rechts
 }: das wird zu { $strands }.
@@ -142,7 +147,7 @@ set-folded = { $count ->
 set-folded-uneven = { $count ->
     [one] Einen Faden { $cut } in { $short } und { $long } falten und am Bug feststecken
    *[other] { $count } Fäden { $cut } in { $short } und { $long } falten und nebeneinander am Bug feststecken
-}, der lange Teil { $side ->
+}, den langen Teil { $side ->
     [left] links
    *[right] rechts
 }: das wird zu { $strands }.
@@ -154,6 +159,62 @@ set-again = In derselben Folge weiter, { $times ->
     [one] noch einmal
    *[other] noch { $times }-mal
 }, bis zu Strang { $last }.
+set-in-turn = Die Fäden in dieser Folge nebeneinander anhängen, jeden gefaltet, wie es dasteht, und mit einem Ankerstich, { $face ->
+    [reverse] mit dem Steg hinten
+   *[face] mit dem Steg vorn
+}. Die Zahlen davor sind die Stränge, die daraus werden.
+set-in-turn-pinned = Die Fäden in dieser Folge nebeneinander feststecken, jeden an seinem Bug. Die Zahlen davor sind die Stränge, die daraus werden.
+set-item = { $places }: { $count ->
+    [one] ein Faden { $cut }
+   *[other] { $count } Fäden { $cut }
+}, in der Mitte gefaltet
+set-item-uneven = { $places }: { $count ->
+    [one] ein Faden { $cut }
+   *[other] { $count } Fäden { $cut }
+}, { $left } links, { $right } rechts
+set-items-again = Dann in derselben Folge weiter, { $times ->
+    [one] noch einmal
+   *[other] noch { $times }-mal
+}, bis zu Strang { $last }.
+
+## Überschriften der Schritte
+title-mount = Die Fäden anlegen
+title-half-knot = { $n ->
+    [one] Halber Knoten
+   *[other] Halbe Knoten
+}
+title-square-knot = { $n ->
+    [one] Ein Kreuzknoten
+   *[other] Kreuzknoten
+}
+title-half-hitch = { $n ->
+    [one] Halber Schlag
+   *[other] Halbe Schläge
+}
+title-double-half-hitch = { $n ->
+    [one] Ein Rippenknoten
+   *[other] Rippenknoten
+}
+title-overhand = { $n ->
+    [one] Ein Überhandknoten
+   *[other] Überhandknoten
+}
+title-gathering = Wickelknoten
+title-braid = { $n ->
+    [one] Zopf
+   *[other] Zöpfe
+}
+title-free = Freies Stück
+title-pass = Plätze tauschen
+title-reorder = Neue Reihenfolge
+title-join = Zur Runde schließen
+title-open = Die Runde öffnen
+title-seam = Neu zählen
+title-add = Fäden dazunehmen
+title-leave = Stränge, die hier enden
+title-fringe = Die Fransen schneiden
+title-tail = Die Enden kürzen
+title-again = Noch einmal
 
 ## Schritte
 tie-one = Mit { $where } { $what } knüpfen.
@@ -187,14 +248,14 @@ rows-grow = Reihen { $from } bis { $to }: in jeder Reihe auf jeder Seite { $stra
    *[other] { $last } Gruppen
 }.
 hand-working = { $hand ->
-    [left] Jeden Knoten mit dem linken Knüpffaden vorn beginnen.
-    [right] Jeden Knoten mit dem rechten Knüpffaden vorn beginnen.
-   *[alternate] Die Knoten abwechselnd beginnen: den ersten mit dem linken Knüpffaden vorn, den nächsten mit dem rechten.
+    [left] Jeden Knoten mit dem linken Arbeitsfaden vorn beginnen.
+    [right] Jeden Knoten mit dem rechten Arbeitsfaden vorn beginnen.
+   *[alternate] Die Knoten abwechselnd beginnen: den ersten mit dem linken Arbeitsfaden vorn, den nächsten mit dem rechten.
 }
 hand-spiral = { $hand ->
-    [left] Jeden halben Knoten mit dem linken Knüpffaden vorn beginnen: so entsteht ein Wellenband, das sich von selbst dreht.
-    [right] Jeden halben Knoten mit dem rechten Knüpffaden vorn beginnen: so entsteht ein Wellenband, das sich von selbst dreht.
-   *[alternate] Die halben Knoten abwechselnd mit dem linken und dem rechten Knüpffaden vorn beginnen.
+    [left] Jeden halben Knoten mit dem linken Arbeitsfaden vorn beginnen: das Band dreht sich von selbst.
+    [right] Jeden halben Knoten mit dem rechten Arbeitsfaden vorn beginnen: das Band dreht sich von selbst.
+   *[alternate] Die halben Knoten abwechselnd mit dem linken und dem rechten Arbeitsfaden vorn beginnen.
 }
 hand-hitch = { $hand ->
     [left] Den linken Strang um die anderen schlagen.
@@ -202,10 +263,14 @@ hand-hitch = { $hand ->
    *[alternate] Abwechselnd den linken und den rechten Strang um die anderen schlagen.
 }
 workers = In jeder Gruppe knüpfen die Stränge { $places } um die anderen.
+workers-outer = { $fillers ->
+    [one] Die beiden äußeren Stränge einer Gruppe arbeiten; der mittlere ist der Leitfaden und hängt gerade.
+   *[other] Die beiden äußeren Stränge einer Gruppe arbeiten; die { $fillers } dazwischen sind die Leitfäden und hängen gerade.
+}
 free-above = Über dem ersten Knoten { $length } frei lassen.
 gap-between = Von Knoten zu Knoten { $length } frei lassen.
 gap-rows = Von Reihe zu Reihe { $length } frei lassen.
-open-cord = Wo nichts gesagt ist, wird das freie Stück { $range } lang: flach liegen lassen, nicht ziehen.
+open-cord = Das Stück über diesen Knoten ergibt sich von selbst: { $range } bleiben frei.
 hitch-on = Strang { $holding } ist der Trägerfaden. Ihn nach { $side ->
     [left] links
    *[right] rechts
@@ -234,20 +299,20 @@ braid-each = { $n } Zöpfe flechten, mit { $where }; jeder { $times ->
     [one] eine volle Runde
    *[other] { $times } volle Runden
 }.
-gather-with = Faden { $cut } als Wickelknoten um das Bündel aus { $strands } wickeln: { $turns ->
+gather-with = Mit Faden { $cut } einen Wickelknoten um das Bündel aus { $strands } legen: den Faden als Schlaufe, die nach unten zeigt, an das Bündel legen, dann von oben nach unten um Bündel und Schlaufe wickeln, { $turns ->
     [one] eine Windung
-   *[other] { $turns } Windungen
-}. Beide Enden festziehen und einziehen.
-gather-strand = Strang { $wrap } als Wickelknoten um das Bündel aus { $strands } wickeln: { $turns ->
+   *[other] { $turns } Windungen dicht an dicht
+}. Das Ende durch die Schlaufe stecken, am oberen Ende ziehen, bis die Schlaufe unter den Windungen liegt, und beide Enden abschneiden.
+gather-strand = Mit Strang { $wrap } einen Wickelknoten um das Bündel aus { $strands } legen: den Strang als Schlaufe, die nach unten zeigt, an das Bündel legen, dann von oben nach unten um Bündel und Schlaufe wickeln, { $turns ->
     [one] eine Windung
-   *[other] { $turns } Windungen
-}.
+   *[other] { $turns } Windungen dicht an dicht
+}. Sein Ende durch die Schlaufe stecken und die Schlaufe unter die Windungen ziehen.
 free-cord = An { $strands } bis zum nächsten Knoten { $length } frei lassen.
 pass-front = Die Gruppe aus { $front } vor der Gruppe aus { $behind } vorbeiführen: die beiden tauschen die Plätze. Geknüpft wird nichts.
-reorder-groups = Die Stränge jeder Gruppe neu ordnen: { $order }. { $n ->
-    [one] Die Gruppe besteht aus { $where }.
-   *[other] Die Gruppen bestehen aus { $where }.
-}
+reorder-groups = { $n ->
+    [one] Die Stränge der Gruppe (aus { $where })
+   *[other] Die Stränge jeder Gruppe (aus { $where })
+} von 1 bis { $size } zählen, dann in diese Folge legen: { $order }. Von hier an zählt ihr neuer Platz.
 join-round = Die Arbeit zur Runde schließen: der letzte Strang liegt jetzt neben dem ersten.
 open-flat = Die Runde an der Naht öffnen: die Arbeit ist wieder flach, und Strang { $first } ist Nummer 1.
 seam-moves = Neu zählen: von hier an ist Strang { $first } Nummer 1.
@@ -299,7 +364,7 @@ check-braid = { $groups ->
 }
 check-rows = Von der ersten bis zur letzten Reihe sind es etwa { $length }.
 check-wrap = Die Wicklung ist etwa { $length } hoch.
-check-left-working = Knüpffäden haben noch etwa { $length }, Zugabe eingerechnet.
+check-left-working = Arbeitsfäden haben noch etwa { $length }, Zugabe eingerechnet.
 check-left-holding = { $n ->
     [one] Der Trägerfaden hat noch etwa { $length }, Zugabe eingerechnet.
    *[other] Trägerfäden haben noch etwa { $length }, Zugabe eingerechnet.

@@ -59,12 +59,12 @@ print-move-start = { $colour }: legen, wie der Pfeil zeigt.
 print-moves-shown = Die Fäden legen, wie die Pfeile zeigen.
 print-drawn-up = Gleichmäßig festziehen.
 print-over-working = { $n ->
-    [one] vor einem Knüpffaden
-   *[other] vor { $n } Knüpffäden
+    [one] vor einem Arbeitsfaden
+   *[other] vor { $n } Arbeitsfäden
  }
 print-under-working = { $n ->
-    [one] hinter einem Knüpffaden
-   *[other] hinter { $n } Knüpffäden
+    [one] hinter einem Arbeitsfaden
+   *[other] hinter { $n } Arbeitsfäden
  }
 print-over-filler = { $n ->
     [one] vor einem Leitfaden

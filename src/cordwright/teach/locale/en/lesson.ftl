@@ -7,6 +7,7 @@ unit-in = in
 unit-ft = ft
 both-units = { $metric } ({ $inch })
 range = { $low } to { $high }
+up-to = up to { $length }
 list-and = { $first } and { $last }
 minutes = { $n } min
 hours = { $n } h
@@ -16,6 +17,7 @@ strand-places = { $n ->
    *[other] strands { $places }
 }
 groups-many = { $first } and so on to { $last }
+wrap-round = { $first } with { $last }
 
 ## Headings
 head-facts = At a glance
@@ -109,10 +111,10 @@ cut-given = { $count } × { $length } of “{ $cord }” (already cut), { $fold 
 fold-middle = folded in the middle
 fold-none = not folded
 fold-uneven = folded into { $left } on the left and { $right } on the right
-part-mount = to begin with
+part-mount = hung on at the start
 part-added = added during the work
-part-holding = a holding cord
-part-wrap = a wrap
+part-holding = laid in as a holding cord
+part-wrap = wound as a gathering knot
 
 ## Setting up
 set-holding-cord = Stretch cord { $cut } level in front of you and pin it down, with { $tail } standing out at either end.
@@ -120,38 +122,109 @@ set-larks-head = { $count ->
     [one] Fold one cord { $cut } in the middle and hang it on with a lark's head
    *[other] Fold { $count } cords { $cut } in the middle and hang them on side by side, each with a lark's head
 }, { $face ->
-    [reverse] the bar behind
-   *[face] the bar in front
-}: { $strands }.
+    [reverse] its bar behind
+   *[face] its bar in front
+}. { $count ->
+    [one] It makes
+   *[other] They make
+} { $strands }.
 set-larks-head-uneven = { $count ->
     [one] Fold one cord { $cut } into parts of { $short } and { $long } and hang it on with a lark's head
    *[other] Fold { $count } cords { $cut } into parts of { $short } and { $long } and hang them on side by side, each with a lark's head
 }, { $face ->
-    [reverse] the bar behind
-   *[face] the bar in front
+    [reverse] its bar behind
+   *[face] its bar in front
 }, the long part { $side ->
     [left] on the left
    *[right] on the right
-}: { $strands }.
+}. { $count ->
+    [one] It makes
+   *[other] They make
+} { $strands }.
 set-folded = { $count ->
     [one] Fold one cord { $cut } in the middle and pin it down by its fold
    *[other] Fold { $count } cords { $cut } in the middle and pin them down by their folds, side by side
-}: { $strands }.
+}. { $count ->
+    [one] It makes
+   *[other] They make
+} { $strands }.
 set-folded-uneven = { $count ->
     [one] Fold one cord { $cut } into parts of { $short } and { $long } and pin it down by its fold
    *[other] Fold { $count } cords { $cut } into parts of { $short } and { $long } and pin them down by their folds, side by side
 }, the long part { $side ->
     [left] on the left
    *[right] on the right
-}: { $strands }.
+}. { $count ->
+    [one] It makes
+   *[other] They make
+} { $strands }.
 set-single = { $count ->
     [one] Fix one cord { $cut } unfolded
    *[other] Fix { $count } cords { $cut } unfolded, side by side
-}, with { $tail } standing above the work: { $strands }.
+}, with { $tail } standing above the work. { $count ->
+    [one] It makes
+   *[other] They make
+} { $strands }.
 set-again = Go on in the same order, { $times ->
     [one] once more
    *[other] { $times } more times
 }, up to strand { $last }.
+set-in-turn = Hang the cords on side by side in this order, each folded as it says and with a lark's head, { $face ->
+    [reverse] its bar behind
+   *[face] its bar in front
+}. The numbers in front are the strands that they make.
+set-in-turn-pinned = Pin the cords down side by side in this order, each by its fold. The numbers in front are the strands that they make.
+set-item = { $places }: { $count ->
+    [one] one cord { $cut }
+   *[other] { $count } cords { $cut }
+}, folded in the middle
+set-item-uneven = { $places }: { $count ->
+    [one] one cord { $cut }
+   *[other] { $count } cords { $cut }
+}, { $left } left, { $right } right
+set-items-again = Then go on in the same order, { $times ->
+    [one] once more
+   *[other] { $times } more times
+}, up to strand { $last }.
+
+## Titles of steps
+title-mount = Set up the cords
+title-half-knot = { $n ->
+    [one] Half knot
+   *[other] Half knots
+}
+title-square-knot = { $n ->
+    [one] Square knot
+   *[other] Square knots
+}
+title-half-hitch = { $n ->
+    [one] Half hitch
+   *[other] Half hitches
+}
+title-double-half-hitch = { $n ->
+    [one] Double half hitch
+   *[other] Double half hitches
+}
+title-overhand = { $n ->
+    [one] Overhand knot
+   *[other] Overhand knots
+}
+title-gathering = Gathering knot
+title-braid = { $n ->
+    [one] Braid
+   *[other] Braids
+}
+title-free = Free cord
+title-pass = Change places
+title-reorder = A new order
+title-join = Close the round
+title-open = Open the round
+title-seam = Count anew
+title-add = Add cords
+title-leave = Strands that end here
+title-fringe = Trim the fringe
+title-tail = Trim the ends
+title-again = Once more
 
 ## Steps
 tie-one = Tie { $what } on { $where }.
@@ -200,10 +273,14 @@ hand-hitch = { $hand ->
    *[alternate] Hitch by turns with the left strand and with the right one round the others.
 }
 workers = Within each group strands { $places } work, round the others.
+workers-outer = { $fillers ->
+    [one] The two outer strands of a group work; the one between them is the filler and hangs straight.
+   *[other] The two outer strands of a group work; the { $fillers } between them are the fillers and hang straight.
+}
 free-above = Leave { $length } of free cord above the first knot.
 gap-between = Leave { $length } of free cord between one knot and the next.
 gap-rows = Leave { $length } of free cord between one row and the next.
-open-cord = Where nothing is said, free cord comes out { $range } long: let it lie flat, without pulling.
+open-cord = The cord above these knots settles by itself: { $range } stay free.
 hitch-on = Strand { $holding } is the holding cord. Lead it to the { $side ->
     [left] left
    *[right] right
@@ -232,20 +309,20 @@ braid-each = Make { $n } braids: { $where }; each { $times ->
     [one] one full round
    *[other] { $times } full rounds
 }.
-gather-with = Wrap cord { $cut } round { $strands } as a gathering knot: { $turns ->
+gather-with = Bind { $strands } with a gathering knot: lay cord { $cut } along them in a loop that points down, then wind it round strands and loop, from the top down, { $turns ->
     [one] one turn
-   *[other] { $turns } turns
-}. Pull both ends tight and draw them in.
-gather-strand = Wrap strand { $wrap } round { $strands } as a gathering knot: { $turns ->
+   *[other] { $turns } turns side by side
+}. Put the end through the loop, pull the upper end until the loop has slipped under the turns, and trim both ends.
+gather-strand = Bind { $strands } with a gathering knot of strand { $wrap }: lay it along them in a loop that points down, then wind it round strands and loop, from the top down, { $turns ->
     [one] one turn
-   *[other] { $turns } turns
-}.
+   *[other] { $turns } turns side by side
+}. Put its end through the loop and draw the loop in under the turns.
 free-cord = Leave { $length } of free cord on { $strands } before the next knot.
 pass-front = Lead { $front } in front of { $behind }: the two groups change places. Nothing is tied.
-reorder-groups = Bring the strands of each group into a new order: { $order }. { $n ->
-    [one] The group is { $where }.
-   *[other] The groups are { $where }.
-}
+reorder-groups = { $n ->
+    [one] Number the strands of the group ({ $where })
+   *[other] Number the strands of each group ({ $where })
+} from 1 to { $size }, then lay them in this order: { $order }. From here on they count by their new places.
 join-round = Close the work into a round: the last strand now lies beside the first.
 open-flat = Open the round at the seam: the work is flat again, and strand { $first } is number 1.
 seam-moves = Count anew: strand { $first } is number 1 from here.

@@ -1,6 +1,10 @@
-# Les mots d'une leçon. Termes du métier cités de mémoire, non vérifiés (from memory, unchecked) :
-# tête d'alouette, demi-nœud (le cordon torsadé), nœud plat, demi-clé, double demi-clé (nœud de
-# feston, baguette), nœud simple, nœud de rassemblement, fil porteur, brin travailleur.
+# Les mots d'une leçon. Termes du métier, et d'où ils viennent :
+# nœud d'alouette ou tête d'alouette, fils porteurs et fils de travail : vbs-hobby.fr, « Fiche de base
+# macramé », et labelleadresse.com, « DIY macramé : les 3 nœuds de base » ; nœud plat fait de deux
+# demi-nœuds : pratique.fr, « DIY : la tendance macramé », et arts.savoir.fr, « Macramé » ; demi-clé :
+# lafranceagricole.fr, « Le macramé fait son retour ».
+# Double demi-clé, nœud simple, nœud de rassemblement (gathering knot) : de mémoire, non vérifiés (from
+# memory, unchecked).
 
 ## Unités et listes
 decimal-sign = ,
@@ -8,6 +12,7 @@ unit-in = po
 unit-ft = pi
 both-units = { $metric } ({ $inch })
 range = { $low } à { $high }
+up-to = jusqu'à { $length }
 list-and = { $first } et { $last }
 minutes = { $n } min
 hours = { $n } h
@@ -17,6 +22,7 @@ strand-places = { $n ->
    *[other] les brins { $places }
 }
 groups-many = { $first } et ainsi de suite jusqu'à { $last }
+wrap-round = { $first } avec { $last }
 
 ## Titres
 head-facts = En bref
@@ -110,10 +116,10 @@ cut-given = { $count } × { $length } de « { $cord } » (déjà coupé), { $fol
 fold-middle = plié au milieu
 fold-none = non plié
 fold-uneven = plié en { $left } à gauche et { $right } à droite
-part-mount = pour commencer
+part-mount = monté au début
 part-added = ajouté en cours de travail
-part-holding = fil porteur
-part-wrap = pour l'enroulement
+part-holding = posé comme fil porteur
+part-wrap = pour le nœud de rassemblement
 
 ## Mise en place
 set-holding-cord = Tendre le fil { $cut } à l'horizontale devant soi et l'épingler, en laissant dépasser { $tail } à chaque bout.
@@ -123,7 +129,7 @@ set-larks-head = { $count ->
 }, { $face ->
     [reverse] la barre derrière
    *[face] la barre devant
-} : { $strands }.
+}. Cela donne { $strands }.
 set-larks-head-uneven = { $count ->
     [one] Plier un fil { $cut } en parts de { $short } et { $long } et le monter en tête d'alouette
    *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les monter côte à côte, chacun en tête d'alouette
@@ -133,23 +139,76 @@ set-larks-head-uneven = { $count ->
 }, la part longue { $side ->
     [left] à gauche
    *[right] à droite
-} : { $strands }.
+}. Cela donne { $strands }.
 set-folded = { $count ->
     [one] Plier un fil { $cut } au milieu et l'épingler par le pli
    *[other] Plier { $count } fils { $cut } au milieu et les épingler par le pli, côte à côte
-} : { $strands }.
+}. Cela donne { $strands }.
 set-folded-uneven = { $count ->
     [one] Plier un fil { $cut } en parts de { $short } et { $long } et l'épingler par le pli
    *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les épingler par le pli, côte à côte
 }, la part longue { $side ->
     [left] à gauche
    *[right] à droite
-} : { $strands }.
+}. Cela donne { $strands }.
 set-single = { $count ->
     [one] Fixer un fil { $cut } sans le plier
    *[other] Fixer { $count } fils { $cut } sans les plier, côte à côte
-}, { $tail } dépassant en haut : { $strands }.
+}, { $tail } dépassant en haut. Cela donne { $strands }.
 set-again = Continuer dans le même ordre, encore { $times } fois, jusqu'au brin { $last }.
+set-in-turn = Monter les fils côte à côte dans cet ordre, chacun plié comme indiqué et en tête d'alouette, { $face ->
+    [reverse] la barre derrière
+   *[face] la barre devant
+}. Les nombres devant sont ceux des brins que cela donne.
+set-in-turn-pinned = Épingler les fils côte à côte dans cet ordre, chacun par son pli. Les nombres devant sont ceux des brins que cela donne.
+set-item = { $places } : { $count ->
+    [one] un fil { $cut }, plié
+   *[other] { $count } fils { $cut }, pliés
+} au milieu
+set-item-uneven = { $places } : { $count ->
+    [one] un fil { $cut }
+   *[other] { $count } fils { $cut }
+}, { $left } à gauche, { $right } à droite
+set-items-again = Puis continuer dans le même ordre, encore { $times } fois, jusqu'au brin { $last }.
+
+## Titres des étapes
+title-mount = Monter les fils
+title-half-knot = { $n ->
+    [one] Demi-nœud
+   *[other] Demi-nœuds
+}
+title-square-knot = { $n ->
+    [one] Nœud plat
+   *[other] Nœuds plats
+}
+title-half-hitch = { $n ->
+    [one] Demi-clé
+   *[other] Demi-clés
+}
+title-double-half-hitch = { $n ->
+    [one] Double demi-clé
+   *[other] Doubles demi-clés
+}
+title-overhand = { $n ->
+    [one] Nœud simple
+   *[other] Nœuds simples
+}
+title-gathering = Nœud de rassemblement
+title-braid = { $n ->
+    [one] Tresse
+   *[other] Tresses
+}
+title-free = Fil libre
+title-pass = Échanger les places
+title-reorder = Nouvel ordre
+title-join = Fermer le rond
+title-open = Ouvrir le rond
+title-seam = Compter à neuf
+title-add = Ajouter des fils
+title-leave = Brins qui finissent ici
+title-fringe = Couper la frange
+title-tail = Couper les bouts
+title-again = Encore une fois
 
 ## Étapes
 tie-one = Faire { $what } avec { $where }.
@@ -183,14 +242,14 @@ rows-grow = Rangs { $from } à { $to } : à chaque rang, prendre { $strands } { 
    *[other] { $last } groupes
 }.
 hand-working = { $hand ->
-    [left] Commencer chaque nœud avec le brin travailleur de gauche devant.
-    [right] Commencer chaque nœud avec le brin travailleur de droite devant.
-   *[alternate] Commencer les nœuds en alternance : le premier avec le brin travailleur de gauche devant, le suivant avec celui de droite.
+    [left] Commencer chaque nœud avec le brin de travail de gauche devant.
+    [right] Commencer chaque nœud avec le brin de travail de droite devant.
+   *[alternate] Commencer les nœuds en alternance : le premier avec le brin de travail de gauche devant, le suivant avec celui de droite.
 }
 hand-spiral = { $hand ->
-    [left] Commencer chaque demi-nœud avec le brin travailleur de gauche devant : le cordon se torsade de lui-même.
-    [right] Commencer chaque demi-nœud avec le brin travailleur de droite devant : le cordon se torsade de lui-même.
-   *[alternate] Commencer les demi-nœuds en alternance, le brin travailleur de gauche devant, puis celui de droite.
+    [left] Commencer chaque demi-nœud avec le brin de travail de gauche devant : le cordon se torsade de lui-même.
+    [right] Commencer chaque demi-nœud avec le brin de travail de droite devant : le cordon se torsade de lui-même.
+   *[alternate] Commencer les demi-nœuds en alternance, le brin de travail de gauche devant, puis celui de droite.
 }
 hand-hitch = { $hand ->
     [left] Passer le brin de gauche autour des autres.
@@ -198,10 +257,14 @@ hand-hitch = { $hand ->
    *[alternate] Passer en alternance le brin de gauche et celui de droite autour des autres.
 }
 workers = Dans chaque groupe, les brins { $places } travaillent autour des autres.
+workers-outer = { $fillers ->
+    [one] Les deux brins extérieurs d'un groupe travaillent ; celui du milieu est le fil porteur et reste droit.
+   *[other] Les deux brins extérieurs d'un groupe travaillent ; les { $fillers } du milieu sont les fils porteurs et restent droits.
+}
 free-above = Laisser { $length } de fil libre au-dessus du premier nœud.
 gap-between = Laisser { $length } de fil libre d'un nœud au suivant.
 gap-rows = Laisser { $length } de fil libre d'un rang au suivant.
-open-cord = Là où rien n'est dit, le fil libre mesure { $range } : le laisser à plat, sans tirer.
+open-cord = Au-dessus de ces nœuds, le fil se règle de lui-même : { $range } restent libres.
 hitch-on = Le brin { $holding } est le fil porteur. Le mener vers la { $side ->
     [left] gauche
    *[right] droite
@@ -230,20 +293,20 @@ braid-each = Faire { $n } tresses : { $where } ; chacune { $times ->
     [one] un tour complet
    *[other] { $times } tours complets
 }.
-gather-with = Enrouler le fil { $cut } en nœud de rassemblement, en serrant ensemble { $strands } : { $turns ->
+gather-with = Serrer ensemble { $strands } par un nœud de rassemblement : poser le fil { $cut } le long du faisceau en une boucle tournée vers le bas, puis l'enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
     [one] un tour
-   *[other] { $turns } tours
-}. Serrer les deux bouts et les rentrer.
-gather-strand = Enrouler le brin { $wrap } en nœud de rassemblement, en serrant ensemble { $strands } : { $turns ->
+   *[other] { $turns } tours côte à côte
+}. Passer le bout dans la boucle, tirer le bout du haut jusqu'à ce que la boucle glisse sous les tours, et couper les deux bouts.
+gather-strand = Serrer ensemble { $strands } par un nœud de rassemblement du brin { $wrap } : le poser le long du faisceau en une boucle tournée vers le bas, puis l'enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
     [one] un tour
-   *[other] { $turns } tours
-}.
+   *[other] { $turns } tours côte à côte
+}. Passer son bout dans la boucle et tirer la boucle sous les tours.
 free-cord = Laisser { $length } de fil libre avant le nœud suivant, pour { $strands }.
 pass-front = Faire passer { $front } devant { $behind } : les deux groupes échangent leurs places. On ne noue rien.
-reorder-groups = Remettre les brins de chaque groupe dans un nouvel ordre : { $order }. { $n ->
-    [one] Le groupe : { $where }.
-   *[other] Les groupes : { $where }.
-}
+reorder-groups = { $n ->
+    [one] Compter les brins du groupe ({ $where })
+   *[other] Compter les brins de chaque groupe ({ $where })
+} de 1 à { $size }, puis les poser dans cet ordre : { $order }. À partir d'ici, c'est leur nouvelle place qui compte.
 join-round = Fermer l'ouvrage en rond : le dernier brin est maintenant à côté du premier.
 open-flat = Ouvrir le rond à la couture : l'ouvrage est de nouveau plat, et le brin { $first } porte le numéro 1.
 seam-moves = Compter à neuf : à partir d'ici le brin { $first } porte le numéro 1.
@@ -289,7 +352,7 @@ check-braid = { $groups ->
 }
 check-rows = Du premier au dernier rang, cela mesure environ { $length }.
 check-wrap = L'enroulement a environ { $length } de haut.
-check-left-working = Il reste aux brins travailleurs environ { $length }, réserve comprise.
+check-left-working = Il reste aux brins de travail environ { $length }, réserve comprise.
 check-left-holding = { $n ->
     [one] Il reste au fil porteur environ { $length }, réserve comprise.
    *[other] Il reste aux fils porteurs environ { $length }, réserve comprise.
