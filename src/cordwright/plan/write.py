@@ -2,34 +2,22 @@
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from io import StringIO
 from typing import TYPE_CHECKING, Any
 
 from cordwright.errors import Place, PlanError
+from cordwright.plan.flow import flow_text, is_plain
+from cordwright.plan.layout import BOM, Node, Path, layout, read_path
 from cordwright.plan.problems import nearest, shortened
 from cordwright.plan.read import parse_plan
 from cordwright.plan.steps import VERBS
-from cordwright.plan.yamltree import read_plain, yaml_events
 
 if TYPE_CHECKING:
     from cordwright.plan.model import Plan
     from cordwright.plan.shelved import ShelfCords
 
-Path = tuple[str | int, ...]
 Value = str | int | float
-
-
-@dataclass(frozen=True, slots=True)
-class _Span:
-    """Where a scalar stands in the text; ``fixed`` says why it cannot be replaced."""
-
-    start: int
-    end: int
-    fixed: str = ""
 
 
 def edit_plan(
@@ -53,8 +41,8 @@ def edit_plan(
             changed text is not a plan.
     """
     parse_plan(text, file, shelf)
-    offset = len(text) - len(text.removeprefix("\ufeff"))
-    spans = dict(_spans(text.removeprefix("\ufeff")))
+    offset = len(text) - len(text.removeprefix(BOM))
+    spans = dict(_spans(layout(text.removeprefix(BOM)).root))
     edits = sorted(
         ((*_target(path, spans, file), value) for path, value in changes.items()),
         key=lambda edit: -edit[1].start,
@@ -62,13 +50,13 @@ def edit_plan(
     if len({target for target, _, _ in edits}) < len(edits):
         raise PlanError("Two changes are for the same value.", remedy="give one of them")
     for _, span, value in edits:
-        text = text[: span.start + offset] + _scalar(value) + text[span.end + offset :]
+        text = text[: span.start + offset] + flow_text(value) + text[span.end + offset :]
     parse_plan(text, file, shelf)
     return text
 
 
-def _target(path: str, spans: Mapping[Path, _Span], file: str) -> tuple[Path, _Span]:
-    parts: Path = tuple(int(p) if p.isdecimal() else p for p in path.split("."))
+def _target(path: str, spans: Mapping[Path, Node], file: str) -> tuple[Path, Node]:
+    parts = read_path(path)
     if len(parts) == 2 and parts[0] == "sizes" and (*parts, "value") in spans:
         parts = (*parts, "value")
     if parts not in spans:
@@ -87,65 +75,13 @@ def _target(path: str, spans: Mapping[Path, _Span], file: str) -> tuple[Path, _S
     return parts, spans[parts]
 
 
-def _spans(text: str) -> Iterator[tuple[Path, _Span]]:
-    """Every scalar value of a text that is known to be a plan, with its path."""
-    from ruamel.yaml import events
-
-    open_: list[list[Any]] = []  # [is a list, next index or key, whether a key is due]
-
-    def path() -> Path:
-        return tuple(level[1] for level in open_)
-
-    def step() -> None:
-        if open_ and open_[-1][0]:
-            open_[-1][1] += 1
-        elif open_:
-            open_[-1][2] = True
-
-    for event in yaml_events(text):
-        match event:
-            case events.ScalarEvent() if open_ and not open_[-1][0] and open_[-1][2]:
-                open_[-1][1], open_[-1][2] = str(event.value), False
-            case events.ScalarEvent():
-                yield path(), _Span(event.start_mark.index, event.end_mark.index, _fixed(event))
-                step()
-            case events.AliasEvent():
-                yield path(), _Span(0, 0, "is an alias (*) of another")
-                step()
-            case events.SequenceStartEvent():
-                open_.append([True, 0, False])
-            case events.MappingStartEvent():
-                open_.append([False, "", True])
-            case events.SequenceEndEvent() | events.MappingEndEvent():
-                open_.pop()
-                step()
-            case _:
-                pass
-
-
-def _fixed(event: Any) -> str:
-    if event.anchor is not None:
-        return "is used again elsewhere (&)"
-    if event.style in ("|", ">") or event.start_mark.line != event.end_mark.line:
-        return "runs over several lines"
-    return ""
-
-
-_PLAIN = re.compile(r"[A-Za-z0-9(.](?:[A-Za-z0-9 .+*/()%_½¼¾-]*[A-Za-z0-9.)%½¼¾])?")
-
-
-def _scalar(value: Value) -> str:
-    """A value as YAML that reads back as the same value, block or flow."""
-    if not isinstance(value, str):
-        return str(value)
-    if _is_plain(value):
-        return value
-    return json.dumps(value, ensure_ascii=not value.isprintable())
-
-
-def _is_plain(text: str) -> bool:
-    """Whether a text needs no quotes, in a block or in { } and [ ]."""
-    return bool(_PLAIN.fullmatch(text)) and isinstance(read_plain(text), str)
+def _spans(node: Node, where: Path = ()) -> Iterator[tuple[Path, Node]]:
+    """Every single value below a node, with its path."""
+    for item in node.items:
+        if item.value.kind in ("value", "alias"):
+            yield (*where, item.key), item.value
+        else:
+            yield from _spans(item.value, (*where, item.key))
 
 
 def plan_text(plan: Plan) -> str:
@@ -179,7 +115,7 @@ def _arranged(data: Any) -> Any:
         if not any(isinstance(v, (dict, list)) for v in items):
             items.fa.set_flow_style()
         return items
-    if isinstance(data, str) and not _is_plain(data):
+    if isinstance(data, str) and not is_plain(data):
         return DoubleQuotedScalarString(data)
     if not isinstance(data, dict):
         return data
