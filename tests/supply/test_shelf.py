@@ -8,6 +8,7 @@ import subprocess
 import sys
 import threading
 import time
+from contextlib import closing
 from dataclasses import fields
 from decimal import Decimal
 from pathlib import Path
@@ -17,7 +18,7 @@ import pytest
 from cordwright.errors import CordwrightError, SupplyError
 from cordwright.supply import migrations, shelf
 from cordwright.supply.price import Price, parse_price
-from cordwright.supply.records import Length, Offer, Ring, ShelfCord
+from cordwright.supply.records import Length, Offer, Ring, Rod, ShelfCord, SwatchEntry
 from cordwright.supply.shelf import (
     add,
     backup,
@@ -38,7 +39,7 @@ SPOOL = Length("S 1", "sand 4mm", 50_000.0, price=Price(Decimal("20.00"), "EUR")
 
 
 def test_what_is_put_is_found(tmp_path: Path) -> None:
-    ring = Ring("brass", 50.0, 6.0, 3, Price(Decimal("1.20"), "EUR"))
+    ring = Ring("brass", 50.0, 6.0, 15.0, 3, Price(Decimal("1.20"), "EUR"))
     with open_shelf(tmp_path / "deep" / "shelf.db") as db:
         for item in (SAND, SPOOL, ring, Offer("cone", "sand 4mm", 1e5, "Mill", most=4)):
             add(db, item)
@@ -66,7 +67,7 @@ def test_cutting_from_a_spool(tmp_path: Path) -> None:
 
 def test_fittings_are_counted(tmp_path: Path) -> None:
     with open_shelf(tmp_path / "s.db") as db:
-        add(db, Ring("brass", 50.0, 6.0, 3))
+        add(db, Ring("brass", 50.0, 6.0, count=3))
         assert count(db, Ring, "brass", -2).count == 1
         with pytest.raises(SupplyError, match="There are 1"):
             count(db, Ring, "brass", -2)
@@ -123,15 +124,60 @@ def test_a_newer_shelf_is_refused(tmp_path: Path) -> None:
         pass
 
 
-def test_an_older_shelf_is_brought_up_to_date(
+OLD_ROWS = (  # by the version that first has the table, as that version wrote them
+    (1, "INSERT INTO rings VALUES ('brass', 50.0, 6.0, 3, '1.20 EUR', '')"),
+    (1, "INSERT INTO rods VALUES ('beech', 600.0, 12.0, 1, NULL, '')"),
+    (
+        2,
+        "INSERT INTO swatches VALUES"
+        " ('w', 'sand 4mm', 'square-knot', 10, 170.0, 580.0, NULL, 2, 'Ada', '')",
+    ),
+)
+
+
+@pytest.mark.parametrize("version", range(1, len(migrations.MIGRATIONS) + 1))
+def test_every_older_shelf_is_brought_up_to_date(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, version: int
+) -> None:
+    with monkeypatch.context() as old:
+        old.setattr(migrations, "MIGRATIONS", migrations.MIGRATIONS[:version])
+        with open_shelf(tmp_path / "s.db") as db:
+            add(db, SAND)
+            add(db, SPOOL)
+            if version < 3:
+                for first, row in OLD_ROWS:
+                    if first <= version:
+                        db.execute(row)
+    with open_shelf(tmp_path / "s.db") as db:
+        assert migrations.version(db) == len(migrations.MIGRATIONS)
+        assert (items(db, ShelfCord), items(db, Length)) == ([SAND], [SPOOL])
+        if version < 3:
+            assert items(db, Ring) == [
+                Ring("brass", 50.0, 6.0, None, 3, Price(Decimal("1.20"), "EUR"))
+            ]
+            assert items(db, Rod) == [Rod("beech", 600.0, 12.0, None, 1)]
+        if version == 2:
+            assert items(db, SwatchEntry) == [
+                SwatchEntry("w", "sand 4mm", "square-knot", 10, 170.0, 580.0, maker="Ada")
+            ]
+        assert problems(db) == []
+
+
+def test_a_crash_while_it_is_brought_up_to_date_leaves_it_old(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as old:
         old.setattr(migrations, "MIGRATIONS", migrations.MIGRATIONS[:1])
         with open_shelf(tmp_path / "s.db") as db:
             add(db, SAND)
+    with monkeypatch.context() as broken:
+        wrong = (*migrations.MIGRATIONS, ("CREATE TABLE late (x)", "CREATE nonsense"))
+        broken.setattr(migrations, "MIGRATIONS", wrong)
+        with pytest.raises(SupplyError), open_shelf(tmp_path / "s.db"):
+            pass
+    with closing(sqlite3.connect(tmp_path / "s.db")) as db:
+        assert migrations.version(db) == 1
     with open_shelf(tmp_path / "s.db") as db:
-        assert migrations.version(db) == len(migrations.MIGRATIONS)
         assert items(db, ShelfCord) == [SAND]
 
 

@@ -40,12 +40,15 @@ ITEMS: st.SearchStrategy[Item] = st.one_of(
     st.builds(
         Length, NAMES, CORD, MM, st.sampled_from(["spool", "left-over"]), PRICES, TEXTS
     ),
-    st.builds(Ring, NAMES, MM, MM, COUNTS, PRICES, TEXTS),
-    st.builds(Rod, NAMES, MM, MM, COUNTS, PRICES, TEXTS),
+    st.builds(Ring, NAMES, MM, MM, st.none() | MM, COUNTS, PRICES, TEXTS),
+    st.builds(Rod, NAMES, MM, MM, st.none() | MM, COUNTS, PRICES, TEXTS),
     st.builds(Pot, NAMES, MM, MM, st.none() | MM, COUNTS, PRICES, TEXTS),
     st.builds(
         SwatchEntry, NAMES, CORD, st.sampled_from(["square-knot", "half-knot"]),
-        st.integers(1, 99), MM, MM, st.none() | MM, COUNTS, TEXTS, TEXTS,
+        st.integers(1, 99), MM, MM, st.none() | MM, COUNTS,
+        st.none() | st.integers(1, 9), st.none() | st.integers(1, 9),
+        st.none() | st.integers(0, 60).map(float), st.none() | st.integers(1, 9),
+        st.sampled_from(["", "ring", "rod"]), st.none() | MM, TEXTS, TEXTS,
     ),
     st.builds(
         FinishedEntry, NAMES, CORD,

@@ -357,8 +357,21 @@ def fit(
     metavar="FILE",
     help="Write parts list, packing sheet and labels to FILE: .txt, .md, .csv or .html.",
 )
+@click.option(
+    "--in-kit",
+    default="ring,rod",
+    show_default=True,
+    metavar="LIST",
+    help="Which of the plan's ring, rod and pot go into each kit, or none.",
+)
+@click.option(
+    "--take",
+    is_flag=True,
+    help="Carry it out on the shelf: take what is cut, keep the left-overs worth keeping.",
+)
 @DIAMETER
 @SIZE
+@RISK
 @SHELF
 @MAKER
 @UNITS

@@ -22,7 +22,7 @@ WORDS = {
     "diameter": "Of a cord: its diameter, as in 4mm.",
     "build": "Of a cord: how it is made.",
     "colour": "Of a cord: in any words.",
-    "weight": "Of a cord: of a metre, as in 9.5g/m. Of a pot: all of it, as in 900g.",
+    "weight": "Of a cord: of a metre, as in 9.5g/m. Of a ring, rod or pot: of one, as in 15g.",
     "strength": "Of a cord: the force that breaks it, as in 800N.",
     "cord": "Of a put-up: which cord of the shelf it is.",
     "supplier": "Of a put-up: who sells it.",
@@ -203,6 +203,33 @@ def remove(what: str, name: str, file: Path | None) -> None:
     with store.open_shelf(file) as db:
         store.remove(db, kind_named(what).type, name)
     say(f"The {what} '{name}' is off the shelf.")
+
+
+@shelf.command()
+@SHELF
+@JSON
+def log(file: Path | None, as_json: bool) -> None:
+    """List what supply --take took off the shelf, with what can be undone."""
+    from cordwright.cli.shelfview import show_log
+    from cordwright.supply.shelf import open_shelf
+    from cordwright.supply.shelflog import entries
+
+    with open_shelf(file) as db:
+        found = entries(db)
+    show_log(found, as_json)
+
+
+@shelf.command()
+@click.argument("entry", type=click.IntRange(min=1), required=False)
+@SHELF
+def undo(entry: int | None, file: Path | None) -> None:
+    """Put back what an ENTRY of the log took off the shelf; the latest if none is named."""
+    from cordwright.supply import shelflog
+    from cordwright.supply.shelf import open_shelf
+
+    with open_shelf(file) as db:
+        found = shelflog.undo(db, entry)
+    say(f"Entry {found.number}, {found.what}, is undone.")
 
 
 @shelf.command("import")

@@ -11,6 +11,7 @@ from cordwright.errors import Place, SupplyError
 
 if TYPE_CHECKING:
     from cordwright.supply.shelf import Shelf
+    from cordwright.supply.shelflog import Entry
 
 HEADINGS = {
     "cord": "Cords",
@@ -59,6 +60,24 @@ def show_all(db: Shelf, words: Sequence[str], name: str | None, as_json: bool) -
             screen.table([Column(c) for c in used], [[row[c] for c in used] for row in rows])
     if not any(found.values()):
         screen.line("The shelf is empty.")
+
+
+def show_log(entries: Sequence[Entry], as_json: bool) -> None:
+    """Show the shelf's log."""
+    from cordwright.supply.shelfanswer import log_json
+
+    if as_json:
+        show_json(log_json(entries))
+        return
+    screen = Screen()
+    rows = [
+        [str(e.number), e.at, e.what, str(len(e.changes)), "undone" if e.undone else ""]
+        for e in entries
+    ]
+    heads = (Column("", "right"), Column("when"), Column("what"), Column("things", "right"))
+    screen.table([*heads, Column("")], rows)
+    if not entries:
+        screen.line("Nothing was taken with supply --take yet.")
 
 
 def read_text(path: Path) -> str:

@@ -50,6 +50,9 @@ class Asked:
     as_json: bool
     file: Path | None = None
     maker: str = ""
+    risk: float | None = None
+    take: bool = False
+    in_kit: str = "ring,rod"
 
 
 def stock(spools: Sequence[str], buys: Sequence[str]) -> Stock:
@@ -133,6 +136,23 @@ def _item(option: str, text: str) -> Item:
     except CordwrightError as error:
         raise _wrong(option, text, error.what, error.remedy) from None
     return Item(name.strip(), amount, 1 if times is None else times, grams)
+
+
+def in_kit(text: str) -> frozenset[str]:
+    """Which of ring, rod and pot go into a kit, from a text such as ``ring,pot``, or ``none``.
+
+    Raises:
+        SupplyError: something else stands there.
+    """
+    words = {word.strip().lower() for word in text.split(",")}
+    if words == {"none"}:
+        return frozenset()
+    if not words <= {"ring", "rod", "pot"}:
+        raise _wrong(
+            "--in-kit", text, f"'{text}' is not what goes into a kit.",
+            "write some of ring,rod,pot, or none",
+        )  # fmt: skip
+    return frozenset(words)
 
 
 def rates(given: Asked) -> Rates | None:

@@ -28,9 +28,16 @@ def show_supply(report: dict[str, Any], system: System) -> None:
     screen.line(f"{report['title']}{kits}", style="bold")
     for cord in report["cords"]:
         _cord(screen, cord, system)
+    _fittings(screen, report["fittings"], system)
     _weight(screen, report["weight"], system)
     if report["price"] is not None:
         _price(screen, report["price"])
+    if report["taken"] is not None:
+        screen.heading("Taken off the shelf")
+        screen.line(
+            f"What is cut is off the shelf, what is kept is on it; cordwright shelf undo "
+            f"{report['taken']} takes that back."
+        )
 
 
 def _cord(screen: Screen, cord: dict[str, Any], system: System) -> None:
@@ -66,6 +73,39 @@ def _cord(screen: Screen, cord: dict[str, Any], system: System) -> None:
 
 def _piece(piece: dict[str, Any], system: System) -> str:
     return f"{piece['count']} × {piece['id']} {format_length(piece['length_mm'], system)}"  # noqa: RUF001 - the sign for times
+
+
+MEASURES = {
+    "ring": "{} inside, wire of {}",
+    "rod": "{} long, {} thick",
+    "pot": "{} across, {} high",
+}
+
+
+def _fittings(screen: Screen, fittings: list[dict[str, Any]], system: System) -> None:
+    if not fittings:
+        return
+    screen.heading("In each kit")
+    rows = []
+    for thing in fittings:
+        measures = MEASURES[thing["sort"]].format(
+            *(format_length(mm, system) for mm in thing["measures_mm"])
+        )
+        rows.append([thing["sort"], measures, *_there(thing)])
+    heads = ("", "size", "on the shelf", "price of one")
+    screen.table([Column(h) for h in heads], rows)
+    if any(f["on_shelf"] is None for f in fittings):
+        screen.line(
+            "What is not on the shelf has no price and no weight here: add it there, give it with "
+            "--fitting, or leave it out with --in-kit."
+        )
+
+
+def _there(thing: dict[str, Any]) -> tuple[str, str]:
+    if thing["on_shelf"] is None:
+        return "not there", ""
+    short = f"; {thing['short']} too few" if thing["short"] else ""
+    return f"{thing['count']} of {thing['on_shelf']}{short}", thing["price"] or "not known"
 
 
 def _weight(screen: Screen, weight: dict[str, Any], system: System) -> None:

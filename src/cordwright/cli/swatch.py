@@ -23,13 +23,19 @@ def swatch() -> None:
 @click.argument("cord")
 @click.option(
     "--knot",
-    type=click.Choice(["square-knot", "half-knot", "half-hitch"]),
     default="square-knot",
     show_default=True,
-    help="Which knot.",
+    metavar="NAME",
+    help="Which knot: any that cordwright knots lists.",
 )
-@click.option("--knots", required=True, metavar="COUNT", help="How many knots.")
-@click.option("--fillers", default="2", show_default=True, metavar="COUNT", help="Round how many.")
+@click.option("--knots", required=True, metavar="COUNT", help="How many, one below the other.")
+@click.option("--fillers", metavar="COUNT", help="Round how many strands; 2 if left out.")
+@click.option("--strands", metavar="COUNT", help="Of a braid (count its full rounds), an overhand.")
+@click.option("--turns", metavar="COUNT", help="Of a gathering knot.")
+@click.option("--slant", metavar="DEGREES", help="Of rows of double half hitches; 0 if left out.")
+@click.option("--across", metavar="COUNT", help="Hitches in a row, or lark's heads side by side.")
+@click.option("--mount", metavar="TEXT", help="What lark's heads are on: ring or rod.")
+@click.option("--thick", metavar="LENGTH", help="Of ring wire, rod, holding cord or fillers.")
 @click.option("--height", required=True, metavar="LENGTH", help="Of all knots together.")
 @click.option("--width", metavar="LENGTH", help="Of the sinnet.")
 @click.option("--start", required=True, metavar="LENGTH", help="One working strand before.")

@@ -68,6 +68,21 @@ class WeightReport(_Report):
     volumetric_g: float | None = Field(description="Weight that the box is charged as, g.")
 
 
+class FittingReport(_Report):
+    """A ring, rod or pot that the plan names, and what the shelf has of it."""
+
+    sort: Literal["ring", "rod", "pot"] = Field(description="What it is.")
+    measures_mm: tuple[float, float] = Field(
+        description="Of a ring inside and wire, of a rod length and thickness, of a pot across the "
+        "rim and height, mm."
+    )
+    needed: int = Field(ge=1, description="How many, for all kits.")
+    on_shelf: str | None = Field(description="Its name on the shelf; null if none there fits.")
+    count: int = Field(ge=0, description="How many the shelf has (had, if they were taken).")
+    short: int = Field(ge=0, description="How many are not there.")
+    price: str | None = Field(description="The shelf's price of one, with its currency.")
+
+
 class LineReport(_Report):
     """One line of the costs."""
 
@@ -101,7 +116,13 @@ class SupplyReport(_Report):
     cords: list[CordSupply] = Field(description="One for each cord that is cut.")
     enough: bool = Field(description="Whether everything is cut.")
     weight: WeightReport = Field(description="Of one kit.")
+    fittings: list[FittingReport] = Field(
+        description="What the plan names that goes into each kit, but for what --fitting gives."
+    )
     price: PriceReport | None = Field(description="Null without a currency.")
+    taken: int | None = Field(
+        description="Entry of the shelf's log, where everything was taken off the shelf."
+    )
 
 
 class SizeReport(_Report):

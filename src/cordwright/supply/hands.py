@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from cordwright.cords.swatch import (
     Finished,
     Hands,
-    Ideal,
     Measured,
     Swatch,
     hands,
@@ -16,11 +15,12 @@ from cordwright.cords.swatch import (
     used_trial,
 )
 from cordwright.errors import SupplyError
-from cordwright.knots.spec import KnotName, KnotSpec, Role
+from cordwright.knots.spec import KnotName, KnotSpec
 from cordwright.piece.lengths import KNOTTED, measure
 from cordwright.piece.risk import mix_of, rounded_shares
 from cordwright.supply.records import FinishedEntry, ShelfCord, SwatchEntry
 from cordwright.supply.shelf import Shelf, find, items
+from cordwright.supply.swatchknot import ideal
 from cordwright.supply.writing import write_item
 
 if TYPE_CHECKING:
@@ -39,20 +39,6 @@ def plan_cords(db: Shelf) -> Mapping[str, Mapping[str, str]]:
         texts = write_item(cord)
         found[cord.name] = {key: texts[key] for key in PLAN_KEYS if texts[key]}
     return found
-
-
-def ideal(entry: SwatchEntry, diameter_mm: float, figures: FiguresSource) -> Ideal:
-    """The tight knot of a swatch, in a cord of a diameter in mm.
-
-    Raises:
-        KnotError: the knot cannot be tied so.
-    """
-    name = KnotName(entry.knot)
-    workers = 1 if name is KnotName.HALF_HITCH else 2
-    tight = figures.figures(KnotSpec(name, entry.fillers + workers))
-    takes = [t for t, r in zip(tight.take_up_d, tight.roles, strict=True) if r is Role.WORKING]
-    d = diameter_mm
-    return Ideal(tight.height_d * d, tight.width_d * d, sum(takes) / len(takes) * d)
 
 
 def swatch_of(db: Shelf, entry: SwatchEntry, figures: FiguresSource) -> Measured:

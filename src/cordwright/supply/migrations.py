@@ -46,6 +46,20 @@ MIGRATIONS: Final[tuple[tuple[str, ...], ...]] = (
         " knots INTEGER NOT NULL CHECK (knots > 0), knotted_mm REAL NOT NULL,"
         " free_mm REAL NOT NULL, used_mm REAL NOT NULL, maker TEXT NOT NULL, note TEXT NOT NULL)",
     ),
+    (
+        "ALTER TABLE rings ADD COLUMN weight_g REAL",
+        "ALTER TABLE rods ADD COLUMN weight_g REAL",
+        "ALTER TABLE swatches ADD COLUMN strands INTEGER",
+        "ALTER TABLE swatches ADD COLUMN turns INTEGER",
+        "ALTER TABLE swatches ADD COLUMN slant_deg REAL",
+        "ALTER TABLE swatches ADD COLUMN across INTEGER",
+        "ALTER TABLE swatches ADD COLUMN mount TEXT NOT NULL DEFAULT ''",
+        "ALTER TABLE swatches ADD COLUMN thick_mm REAL",
+        "CREATE TABLE log (id INTEGER PRIMARY KEY AUTOINCREMENT, at TEXT NOT NULL,"
+        " what TEXT NOT NULL, undone INTEGER NOT NULL DEFAULT 0)",
+        "CREATE TABLE log_changes (entry INTEGER NOT NULL REFERENCES log(id), kind TEXT NOT NULL,"
+        " name TEXT NOT NULL, before TEXT, after TEXT, PRIMARY KEY (entry, kind, name))",
+    ),
 )
 """Statements of each migration; the first makes version 1."""
 

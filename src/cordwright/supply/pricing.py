@@ -9,7 +9,7 @@ it are rounded up, so that the run is covered.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, Decimal, localcontext
 from typing import TYPE_CHECKING
 
@@ -64,6 +64,10 @@ class Rates:
     wholesale: Decimal = Decimal(2)
     retail: Decimal = Decimal(2)
     asked: Decimal | None = None
+
+    def having(self, fittings: tuple[Item, ...]) -> Rates:
+        """The same with other fittings."""
+        return replace(self, fittings=fittings)
 
 
 @dataclass(frozen=True, slots=True)

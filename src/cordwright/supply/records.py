@@ -55,11 +55,12 @@ class Length:
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """Rings of one kind; `price` is for one."""
+    """Rings of one kind; weight and price are of one."""
 
     name: str
     inside_mm: float
     wire_mm: float
+    weight_g: float | None = None
     count: int = 0
     price: Price | None = None
     note: str = ""
@@ -67,11 +68,12 @@ class Ring:
 
 @dataclass(frozen=True, slots=True)
 class Rod:
-    """Rods of one kind; `price` is for one."""
+    """Rods of one kind; weight and price are of one."""
 
     name: str
     length_mm: float
     thick_mm: float
+    weight_g: float | None = None
     count: int = 0
     price: Price | None = None
     note: str = ""
@@ -79,7 +81,7 @@ class Rod:
 
 @dataclass(frozen=True, slots=True)
 class Pot:
-    """Pots of one kind, across at the rim; `price` is for one."""
+    """Pots of one kind, across at the rim; weight and price are of one."""
 
     name: str
     across_mm: float
@@ -92,7 +94,10 @@ class Pot:
 
 @dataclass(frozen=True, slots=True)
 class SwatchEntry:
-    """A swatch as measured; see `cordwright.cords.swatch.Swatch`."""
+    """A swatch as measured; see `cordwright.cords.swatch.Swatch`.
+
+    What says which tight knot it is, beside its name, is `cordwright.supply.swatchknot`'s.
+    """
 
     name: str
     cord: str
@@ -102,6 +107,12 @@ class SwatchEntry:
     used_mm: float
     width_mm: float | None = None
     fillers: int = 2
+    strands: int | None = None
+    turns: int | None = None
+    slant_deg: float | None = None
+    across: int | None = None
+    mount: str = ""
+    thick_mm: float | None = None
     maker: str = ""
     note: str = ""
 

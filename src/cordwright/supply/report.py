@@ -13,6 +13,7 @@ from cordwright.supply.money import rounded
 if TYPE_CHECKING:
     from cordwright.supply.cutting import CuttingPlan, Need, Piece
     from cordwright.supply.demand import Demand
+    from cordwright.supply.fittings import Fitted
     from cordwright.supply.kits import Parcel
     from cordwright.supply.makeable import Makeable, Resized
     from cordwright.supply.pricing import Costing
@@ -29,6 +30,8 @@ def supply_json(
     plans: Mapping[str, CuttingPlan],
     parcel: Parcel,
     price: tuple[str, Costing] | None,
+    fittings: Iterable[Fitted] = (),
+    entry: int | None = None,
 ) -> dict[str, Any]:
     """What to cut, what it weighs and what it costs, as JSON values.
 
@@ -40,6 +43,8 @@ def supply_json(
         plans: the cutting plan of each cord.
         parcel: what a kit weighs.
         price: currency and costs, if asked for.
+        fittings: of the plan, as the shelf has them.
+        entry: of the shelf's log, where the plan was carried out there.
     """
     return answer.SupplyReport(
         format=1,
@@ -57,8 +62,24 @@ def supply_json(
             box_mm=parcel.box_mm,
             volumetric_g=parcel.volumetric_g(G_PER_LITRE),
         ),
+        fittings=[_fitting(f) for f in fittings],
         price=None if price is None else _price(*price),
+        taken=entry,
     ).model_dump(mode="json")
+
+
+def _fitting(found: Fitted) -> answer.FittingReport:
+    thing = found.on_shelf
+    price = thing.price if thing is not None else None
+    return answer.FittingReport(
+        sort=found.wanted.sort,
+        measures_mm=found.wanted.measures,
+        needed=found.needed,
+        on_shelf=thing.name if thing is not None else None,
+        count=thing.count if thing is not None else 0,
+        short=found.short,
+        price=None if price is None else str(price),
+    )
 
 
 def _cord(cord: str, needs: Iterable[Need], plan: CuttingPlan) -> answer.CordSupply:

@@ -201,15 +201,28 @@ def take_length(db: Shelf, name: str, mm: float) -> Length | None:
                 f"'{name}' has {before.length_mm / 1000:.3f} m, not {mm / 1000:.3f} m.",
                 remedy="take less, or from another spool",
             )
-        if left < CUT_UP_MM:
+        after = shortened(before, left)
+        if after is None:
             db.execute("DELETE FROM lengths WHERE name = ?", (name,))
-            return None
-        sort = "part-spool" if before.sort == "spool" else before.sort
-        after = replace(
-            before, length_mm=left, sort=sort, price=_part(before.price, left / before.length_mm)
-        )
-        save(db, after)
+        else:
+            save(db, after)
         return after
+
+
+def shortened(before: Length, left_mm: float) -> Length | None:
+    """What a spool is when so much is left of it; None if it is used up.
+
+    Its price falls with its length, rounded to the currency's minor unit.
+    """
+    left = round(left_mm, 3)
+    if left < CUT_UP_MM:
+        return None
+    price = before.price
+    if price is not None:
+        share = Decimal(repr(left / before.length_mm))
+        price = Price(rounded(price.amount * share, price.currency), price.currency)
+    sort = "part-spool" if before.sort == "spool" else before.sort
+    return replace(before, length_mm=left, sort=sort, price=price)
 
 
 def count(db: Shelf, made: type[_Counted], name: str, change: int) -> _Counted:
@@ -297,12 +310,6 @@ def _cell(value: Any) -> Any:
     if isinstance(value, Price):
         return str(value)
     return value if value is None or isinstance(value, (str, int, float)) else MIX.write(value)
-
-
-def _part(price: Price | None, share: float) -> Price | None:
-    if price is None:
-        return None
-    return Price(rounded(price.amount * Decimal(repr(share)), price.currency), price.currency)
 
 
 def _listed(found: list[str]) -> str:

@@ -6,6 +6,7 @@ write its text. What is written is read back as the same value.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, fields
 from difflib import get_close_matches
@@ -13,6 +14,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 from cordwright.errors import CordwrightError, SupplyError
+from cordwright.knots.spec import KnotName
 from cordwright.supply import records
 from cordwright.supply.price import EXAMPLES, Price, parse_price
 from cordwright.units import force, length, mass
@@ -113,6 +115,17 @@ def _some(text: str) -> int:
     return found
 
 
+def _slant(text: str) -> float:
+    kept = text.strip().removesuffix("°").strip()
+    try:
+        found = float(kept) if len(kept) < 9 and kept.isascii() else math.nan
+    except ValueError:
+        found = math.nan
+    if not 0.0 <= found <= 60.0:
+        raise SupplyError(f"A slant of '{text[:20]}' is not possible.", remedy="write 0 to 60")
+    return found
+
+
 def _mix(text: str) -> Mapping[str, float]:
     shares: dict[str, float] = {}
     for part in text.split(","):
@@ -140,9 +153,6 @@ def _choice(*words: str) -> Callable[[str], str]:
     return read
 
 
-KNOTS: Final = ("square-knot", "half-knot", "half-hitch")
-"""Knots that swatches are tied in: those that make a sinnet round fillers."""
-
 TEXT = Codec(_text, str, "words")
 NAME = Codec(_words, str, "a name")
 LENGTH = Codec(_mm, lambda v: f"{_number(v)} mm", length.EXAMPLES)
@@ -160,7 +170,9 @@ MIX = Codec(
     "square-knot 0.75, half-knot 0.25",
 )
 SORT = Codec(_choice("spool", "part-spool", "left-over"), str, "left-over")
-KNOT = Codec(_choice(*KNOTS), str, "square-knot")
+KNOT = Codec(_choice(*KnotName), str, "square-knot")
+MOUNT = Codec(_choice("ring", "rod"), str, "ring")
+SLANT = Codec(_slant, _number, "45")
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,11 +239,13 @@ KINDS: Final[Mapping[str, Kind]] = MappingProxyType(
             ),
             _kind(
                 "ring", "rings", records.Ring,
-                name=NAME, inside=LENGTH, wire=LENGTH, count=COUNT, price=PRICE, note=TEXT,
+                name=NAME, inside=LENGTH, wire=LENGTH, weight=MASS, count=COUNT, price=PRICE,
+                note=TEXT,
             ),
             _kind(
                 "rod", "rods", records.Rod,
-                name=NAME, length=LENGTH, thick=LENGTH, count=COUNT, price=PRICE, note=TEXT,
+                name=NAME, length=LENGTH, thick=LENGTH, weight=MASS, count=COUNT, price=PRICE,
+                note=TEXT,
             ),
             _kind(
                 "pot", "pots", records.Pot,
@@ -241,7 +255,8 @@ KINDS: Final[Mapping[str, Kind]] = MappingProxyType(
             _kind(
                 "swatch", "swatches", records.SwatchEntry,
                 name=NAME, cord=NAME, knot=KNOT, knots=SOME, height=LENGTH, used=LENGTH,
-                width=LENGTH, fillers=COUNT, maker=TEXT, note=TEXT,
+                width=LENGTH, fillers=COUNT, strands=SOME, turns=SOME, slant=SLANT, across=SOME,
+                mount=MOUNT, thick=LENGTH, maker=TEXT, note=TEXT,
             ),
             _kind(
                 "finished", "finished", records.FinishedEntry,
@@ -319,7 +334,6 @@ def kind_named(word: str) -> Kind:
 
 __all__ = [
     "KINDS",
-    "KNOTS",
     "Field",
     "FieldError",
     "Kind",
