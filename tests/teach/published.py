@@ -80,11 +80,14 @@ def words_of(pdf: bytes) -> str:
 
 
 def outside(pdf: bytes, paper: Paper) -> list[str]:
-    """Characters whose box lies outside of the page, or in its outermost 5 mm."""
+    """Characters whose box lies outside of the page, or in its outermost 5 mm.
+
+    A page may lie on its side.
+    """
     edge = 5.0
-    width, height = PAPERS_MM[paper]
     found = []
-    for number, c, box in _characters(pdf):
+    for number, c, box, size in _characters(pdf):
+        width, height = PAPERS_MM[paper] if size[0] < size[1] else PAPERS_MM[paper][::-1]
         left, bottom, right, top = (v * 25.4 / 72.0 for v in box)
         if c.strip() and (
             left < edge or bottom < edge or right > width - edge or top > height - edge
@@ -93,13 +96,15 @@ def outside(pdf: bytes, paper: Paper) -> list[str]:
     return found
 
 
-def _characters(pdf: bytes) -> Iterator[tuple[int, str, tuple[float, float, float, float]]]:
+Box = tuple[float, float, float, float]
+
+
+def _characters(pdf: bytes) -> Iterator[tuple[int, str, Box, tuple[float, float]]]:
     document: Any = pdfium.PdfDocument(pdf)
     for number in range(len(document)):
-        text = document[number].get_textpage()
+        text, size = document[number].get_textpage(), document[number].get_size()
         for i in range(text.count_chars()):
-            box = cast("tuple[float, float, float, float]", text.get_charbox(i))
-            yield number + 1, text.get_text_range(i, 1), box
+            yield number + 1, text.get_text_range(i, 1), cast("Box", text.get_charbox(i)), size
     document.close()
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from cordwright.teach import publish
 from cordwright.teach.filming import LEAST_S, SWAP_FROM_S, clock, film, spoken_s
-from cordwright.teach.filmsheet import escaped
+from cordwright.teach.filmsheet import shown
 from cordwright.teach.words import Words
 from tests.teach.published import edition_of, example, outside, sheet_of, words_of
 
@@ -86,4 +86,4 @@ def test_the_markdown_has_every_shot_to_tick() -> None:
     text = publish.filming_markdown(sheet)
     numbers = re.findall(r"^\* \[ \] \*\*(\d+)\*\*", text, re.MULTILINE)
     assert numbers == [shot.number for group in sheet.groups for shot in group.shots]
-    assert escaped("[x](y)\n# z") == r"\[x\]\(y\) \# z"
+    assert shown("[x](y)\n# z") == r"\[x\](y) \# z"

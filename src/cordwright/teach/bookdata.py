@@ -48,7 +48,17 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """Equal cords to cut, as the reader sees them; ``count`` boxes to tick."""
+    """Equal cords to cut, as the reader sees them; ``count`` boxes to tick.
+
+    Args:
+        id: as in the cut list.
+        count: how many.
+        cord: how many of which cord, as in eight of ``main, 4 mm``.
+        purpose: how they come into the piece.
+        length: what each is cut to.
+        fold: how each is folded.
+        spare: within the length.
+    """
 
     id: str
     count: int
@@ -96,6 +106,7 @@ class StepPart:
         number: as printed in its badge.
         title: a few words; empty if it has none.
         text: its paragraphs.
+        items: a list that the paragraphs announce.
         check: what to look at before going on, each with a box to tick.
         notes: the maker's own words, and what other editions do otherwise.
         figures: pictures beside it.
@@ -106,6 +117,7 @@ class StepPart:
     number: str
     title: str
     text: tuple[str, ...]
+    items: tuple[str, ...] = ()
     check: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     figures: tuple[Picture, ...] = ()
@@ -124,12 +136,22 @@ class SectionPart:
 
 
 @dataclass(frozen=True, slots=True)
+class SizePicture:
+    """One of several editions, to stand beside the others: its picture's mm are those in life."""
+
+    title: str
+    figure: Picture
+    about: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Chart:
-    """A picture that fills a page."""
+    """A picture that fills a page; ``wide`` if that page is to lie on its side."""
 
     title: str
     figure: Picture
     about: tuple[str, ...] = ()
+    wide: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +167,7 @@ class Booklet:
         badges: what sets this copy apart: left-handed, the editions in it.
         cover: the whole piece.
         facts: figures on the cover.
+        glance: more about it, in sentences.
         before: what to know before beginning.
         materials: tables of what to have.
         tools: what else to have, each with a box to tick.
@@ -153,6 +176,7 @@ class Booklet:
         sections: the work.
         charts: pictures of the whole, a page each.
         sizes: the plan's sizes, by edition.
+        pieces: all editions as they hang, to one scale; none where there is one.
         hanging: how to hang it.
         cautions: what to mind where something hangs.
         colophon: licence, version, what it was made with.
@@ -168,6 +192,7 @@ class Booklet:
     cover: Picture
     badges: tuple[str, ...] = ()
     facts: tuple[Fact, ...] = ()
+    glance: tuple[str, ...] = ()
     before: tuple[str, ...] = ()
     materials: tuple[Grid, ...] = ()
     tools: tuple[str, ...] = ()
@@ -177,6 +202,7 @@ class Booklet:
     sections: tuple[SectionPart, ...] = ()
     charts: tuple[Chart, ...] = ()
     sizes: Grid = field(default_factory=lambda: Grid((), (), ()))
+    pieces: tuple[SizePicture, ...] = ()
     hanging: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     colophon: tuple[str, ...] = ()

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cordwright import __version__
-from cordwright.teach.bookdata import Booklet, Fact, SectionPart, StepPart, shortened
+from cordwright.teach.bookdata import (
+    Booklet,
+    Fact,
+    SectionPart,
+    SizePicture,
+    StepPart,
+    shortened,
+)
 from cordwright.teach.booktables import cut_table, materials_table, sizes_table
 from cordwright.teach.fingerprint import fingerprint
+from cordwright.teach.general import glance, mount_lines
 from cordwright.teach.measures import Measures, abreast, duration
 from cordwright.teach.sidebyside import merged_all, same_steps, step_lines
 
@@ -43,13 +51,20 @@ class Pictures:
         cover: the whole piece.
         charts: a page each.
         knots: every knot's name, words and tying pictures.
-        beside: by index in `Lesson.knots`, the picture that stands beside steps.
+        beside: by index in the first edition's `Lesson.knots`, what stands beside steps.
+        others: the same for each of the other editions.
+        sizes: the whole piece in every edition, with its width and height in life; none of one.
+        tall_mm: of every edition, from the top to its lowest end as it hangs; by adding up if
+            nothing is given.
     """
 
     cover: Picture
     charts: tuple[Chart, ...]
     knots: tuple[KnotPart, ...]
-    beside: dict[int, Picture]
+    beside: Mapping[int, Picture]
+    others: tuple[Mapping[int, Picture], ...] = ()
+    sizes: tuple[Picture, ...] = ()
+    tall_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,13 +88,14 @@ def booklet(
     """Puts a booklet together.
 
     Args:
-        versions: the editions in it; text and pictures are those of the first.
+        versions: the editions in it; what is the same in all is told and drawn of the first.
         pictures: what is drawn.
         say: labels in its language.
         wanted: paper and what stands at its end.
     """
     lesson, told = versions[0].lesson, versions[0].told
     how = Measures(say.words)
+    tall = pictures.tall_mm or tuple(v.lesson.finished.mm for v in versions)
     print_ = fingerprint(v.lesson for v in versions)
     version = say("version", edition=wanted.edition, print=print_)
     return Booklet(
@@ -92,16 +108,18 @@ def booklet(
         words=_words(say),
         cover=pictures.cover,
         badges=_badges(versions, say),
-        facts=_facts(versions, how, say),
+        facts=_facts(versions, tall, say),
+        glance=_abreast(versions, [glance(say.words, v.lesson) for v in versions]),
         before=_before(versions, say),
         materials=(materials_table(versions, how, say),),
-        tools=_abreast(versions, [v.told.tools for v in versions]),
+        tools=_abreast(versions, [_at_hand(v, say) for v in versions]),
         cuts=tuple(cut_table(v, how, say, several=len(versions) > 1) for v in versions),
         knots=pictures.knots,
         knots_about=(say("knots-about"),),
         sections=_sections(versions, pictures, say),
         charts=pictures.charts,
         sizes=sizes_table(versions, how, say),
+        pieces=_pieces(versions, pictures, tall, say),
         hanging=_abreast(versions, [(*v.told.finishing, *v.told.hanging) for v in versions]),
         cautions=tuple(line.text for line in told.cautions),
         colophon=(
@@ -115,10 +133,23 @@ def booklet(
 
 def _words(say: Labels) -> dict[str, str]:
     keys = (
-        "contents", "before", "materials", "tools", "cuts", "knots", "steps", "chart", "sizes",
+        "contents", "glance", "before", "materials", "tools", "cuts", "knots", "steps", "sizes",
         "hanging", "cautions", "colophon",
     )  # fmt: skip
     return {**say.some(*keys), "kind": say("kind-booklet"), "running_right": say("kind-booklet")}
+
+
+def _pieces(
+    versions: Sequence[Version], pictures: Pictures, tall_mm: Sequence[float], say: Labels
+) -> tuple[SizePicture, ...]:
+    """All editions, to stand side by side."""
+    found = []
+    for version, picture, mm in zip(versions, pictures.sizes, tall_mm, strict=False):
+        cord = say.words.length(sum(m.total_mm for m in version.lesson.materials))
+        tall = say.words.length(mm, about=True)
+        words = (f"{say('fact-length')}: {tall}", f"{say('fact-cord')}: {cord}")
+        found.append(SizePicture(version.edition.name, picture, words))
+    return tuple(found)
 
 
 def _names(versions: Sequence[Version]) -> list[str]:
@@ -127,6 +158,11 @@ def _names(versions: Sequence[Version]) -> list[str]:
 
 def _abreast(versions: Sequence[Version], lines: Sequence[Sequence[Line]]) -> tuple[str, ...]:
     return merged_all(lines, _names(versions))
+
+
+def _at_hand(version: Version, say: Labels) -> tuple[Line, ...]:
+    """What there is to have beside cord: what the piece begins on comes first."""
+    return (*mount_lines(say.words, version.lesson.mount), *version.told.tools)
 
 
 def _badges(versions: Sequence[Version], say: Labels) -> tuple[str, ...]:
@@ -150,11 +186,12 @@ def _before(versions: Sequence[Version], say: Labels) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _facts(versions: Sequence[Version], how: Measures, say: Labels) -> tuple[Fact, ...]:
+def _facts(versions: Sequence[Version], tall: Sequence[float], say: Labels) -> tuple[Fact, ...]:
     lessons = [v.lesson for v in versions]
-    cord = [how.length(sum(m.total_mm for m in x.materials)) for x in lessons]
+    cord = [say.words.length(sum(m.total_mm for m in x.materials)) for x in lessons]
+    long = [say.words.length(mm, about=True) for mm in tall]
     found = [
-        Fact(say("fact-length"), abreast([how.length(x.finished.mm) for x in lessons])),
+        Fact(say("fact-length"), abreast(long)),
         Fact(say("fact-cord"), abreast(cord)),
         Fact(say("fact-time"), abreast([duration(x.time.likely_s, say) for x in lessons])),
         Fact(say("fact-level"), say("level", level=lessons[0].difficulty.level)),
@@ -169,10 +206,11 @@ def _sections(
     names = _names(versions)
     if same_steps(tolds):
         rows = zip(*(told.sections for told in tolds), strict=True)
-        return tuple(_section(row, row[0].heading, names, pictures, say) for row in rows)
+        return tuple(_section(row, row[0].heading, names, pictures.beside, say) for row in rows)
+    besides = (pictures.beside, *pictures.others)
     return tuple(
-        _section((section,), f"{name}: {section.heading}", [name], pictures, say)
-        for name, told in zip(names, tolds, strict=True)
+        _section((section,), f"{name}: {section.heading}", [name], beside, say)
+        for name, told, beside in zip(names, tolds, besides, strict=True)
         for section in told.sections
     )
 
@@ -181,36 +219,38 @@ def _section(
     row: Sequence[ToldSection],
     title: str,
     names: Sequence[str],
-    pictures: Pictures,
+    beside: Mapping[int, Picture],
     say: Labels,
 ) -> SectionPart:
     columns = zip(*(section.steps for section in row), strict=True)
     seen: set[int] = set()
-    return SectionPart(title, tuple(_step(c, names, pictures, seen, say) for c in columns))
+    return SectionPart(title, tuple(_step(c, names, beside, seen, say) for c in columns))
 
 
 def _step(
     column: Sequence[ToldStep],
     names: Sequence[str],
-    pictures: Pictures,
+    beside: Mapping[int, Picture],
     seen: set[int],
     say: Labels,
 ) -> StepPart:
     """One step; a knot's picture stands beside the first step of a section that ties it."""
     first = column[0]
-    text, checks = step_lines(column, names)
-    new = [f.knot for f in first.figures if f.knot not in seen and f.knot in pictures.beside]
-    seen.update(new)
+    text, items, checks = step_lines(column, names)
+    fresh = [f.knot for f in first.figures if f.knot not in seen]
+    seen.update(fresh)
+    figures = tuple(dict.fromkeys(beside[k] for k in fresh))
     notes = tuple(dict.fromkeys(s.note for s in column if s.note))
     time = first.step.time.likely_s
-    letters = sum(map(len, (*text, *checks, *notes)))
+    letters = sum(map(len, (*text, *items, *checks, *notes)))
     return StepPart(
         number=str(first.step.number),
-        title="",
+        title=first.title,
         text=text,
+        items=items,
         check=checks,
         notes=notes,
-        figures=tuple(pictures.beside[k] for k in new[:MOST_BESIDE]),
+        figures=figures[:MOST_BESIDE],
         time=say("step-time", time=duration(time, say)) if time >= TOLD_FROM_S else "",
         whole=letters <= MOST_LETTERS,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,9 @@ if TYPE_CHECKING:
     from cordwright.teach.labels import Labels
     from cordwright.teach.measures import Measures
     from cordwright.teach.steps import Cut, Lesson, Size
+
+_UNITS = re.compile(r"(?<![^\W\d_])(mm|cm|m|in|ft)\b")
+"""Units after numbers; other letters in a sum are names of sizes."""
 
 
 def materials_table(versions: Sequence[Version], how: Measures, say: Labels) -> Grid:
@@ -47,7 +51,7 @@ def cord_words(lesson: Lesson, name: str, how: Measures) -> str:
 
 def cut_table(version: Version, how: Measures, say: Labels, *, several: bool) -> CutTable:
     """The cut list of one edition, as `cordwright cut` gives it."""
-    heads = ("id", "done", "count", "cord", "length", "fold", "spare")
+    heads = ("id", "done", "cord", "length", "spare")
     lesson = version.lesson
     return CutTable(
         tuple(say(f"col-{h}") for h in heads),
@@ -62,12 +66,16 @@ def _cut_row(lesson: Lesson, cut: Cut, how: Measures, say: Labels) -> CutRow:
     return CutRow(
         cut.id,
         cut.count,
-        f"{cut.cord}, {cord_words(lesson, cut.cord, how)}",
+        f"{cut.count} × {cut.cord}, {how.diameter(_diameter(lesson, cut.cord))}",  # noqa: RUF001
         say.words.text(f"part-{cut.part}"),
         how.to_cut(cut.length_mm),
         f"{fold}; {say('already')}" if cut.already_cut else fold,
         how.length(cut.spare_mm),
     )
+
+
+def _diameter(lesson: Lesson, cord: str) -> float:
+    return next(m.diameter_mm for m in lesson.materials if m.name == cord)
 
 
 def _uneven(parts: tuple[float, float], how: Measures, say: Labels) -> str:
@@ -79,12 +87,17 @@ def sizes_table(versions: Sequence[Version], how: Measures, say: Labels) -> Grid
     several = len(versions) > 1
     values = [v.edition.name if several else say("col-here") for v in versions]
     rows = [
-        (size.name, size.about, *(_amount(v.lesson.sizes[i], how) for v in versions))
+        (size.name, size.about or _sum(size), *(_amount(v.lesson.sizes[i], how) for v in versions))
         for i, size in enumerate(versions[0].lesson.sizes)
     ]
     columns: list[Column] = ["short", "words", *["figure"] * len(versions)]  # type: ignore[list-item]
     heads = (say("col-size"), say("col-about"), *values)
     return Grid(heads, tuple(columns), tuple(rows))
+
+
+def _sum(size: Size) -> str:
+    """What the plan works a size out from, where it says nothing else of it."""
+    return f"= {size.written}" if any(c.isalpha() for c in _UNITS.sub("", size.written)) else ""
 
 
 def _amount(size: Size, how: Measures) -> str:

@@ -1,95 +1,153 @@
-"""Everything that is drawn for a booklet, from a worked piece and the atlas."""
+"""Everything that is drawn for a booklet, from worked pieces and the atlas."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from cordwright.knots.spec import KnotName, KnotSpec
 from cordwright.teach.bookdata import Chart, KnotPart, KnotStep, Picture
 from cordwright.teach.booklet import Pictures
-from cordwright.teach.pictures import mirrored, tying_pictures, whole_piece, without_ground
+from cordwright.teach.drawwords import wording
+from cordwright.teach.knotnames import alike, headings, spec_of
+from cordwright.teach.pictures import (
+    charted,
+    measured_piece,
+    tight_picture,
+    tying_pictures,
+    whole_piece,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
+    from cordwright.draw.placed import Placed
     from cordwright.knots.atlas import Atlas
     from cordwright.piece.model import Piece
+    from cordwright.teach.booklet import Version
     from cordwright.teach.labels import Labels
-    from cordwright.teach.steps import KnotKind, Lesson
-    from cordwright.units.length import System
+    from cordwright.teach.steps import KnotKind
 
 KNOT_SCALE = 0.9
 """Printed mm for each mm of a tying picture, where there is room."""
 
+WIDE = 1.15
+"""How much wider than high a picture is that gets a page lying on its side."""
+
 
 def drawn(
-    piece: Piece,
-    lesson: Lesson,
-    atlas: Atlas,
-    names: Mapping[int, str],
-    say: Labels,
-    system: System,
+    pieces: Sequence[Piece], versions: Sequence[Version], atlas: Atlas, say: Labels
 ) -> Pictures:
     """All pictures of a booklet.
 
     Args:
-        piece: as worked.
-        lesson: of that piece; a mirrored one gets mirrored pictures.
+        pieces: every edition's, as worked.
+        versions: the editions; mirrored lessons get mirrored pictures.
         atlas: where tight curves come from.
-        names: of the knots, by their index in the lesson.
         say: labels in the booklet's language.
-        system: what the chart writes lengths in.
     """
-    from cordwright.draw.chart_sheet import chart_sheet
     from cordwright.draw.placed_shape import as_it_looks
-    from cordwright.draw.wording import english
 
-    hand = lesson.mirrored
-    cover = whole_piece(
-        as_it_looks(piece, atlas), say("alt-cover", title=lesson.title), left_handed=hand
+    hand = versions[0].lesson.mirrored
+    looks = [as_it_looks(piece, atlas) for piece in pieces]
+    bare = [
+        whole_piece(what, say("alt-cover", title=_title(v)), left_handed=hand)
+        for what, v in zip(looks, versions, strict=True)
+    ]
+    headed = headings([k for v in versions for k in v.lesson.knots], say)
+    knots = _knots(versions, headed, atlas, say)
+    first, *others = _beside(versions, headed, atlas, say)
+    return Pictures(
+        bare[0].page,
+        (*_measured(looks, versions, say), *_charts(pieces, versions, atlas, say)),
+        tuple(knots.values()),
+        first,
+        tuple(others),
+        tuple(b.life for b in bare) if len(bare) > 1 else (),
+        tuple(b.tall_mm for b in bare),
     )
-    chart = chart_sheet(piece, atlas, wording=english(system))
-    bare = without_ground(chart.svg)
-    svg = mirrored(bare, chart.width) if hand else bare
-    charted = Picture(svg, say("alt-chart", title=lesson.title), chart.width, chart.height)
-    knots: list[KnotPart] = []
-    beside: dict[int, Picture] = {}
+
+
+def _title(version: Version) -> str:
+    name = version.edition.name
+    return f"{version.lesson.title}, {name}" if name else version.lesson.title
+
+
+def _measured(
+    looks: Sequence[Placed], versions: Sequence[Version], say: Labels
+) -> tuple[Chart, ...]:
+    """Every edition with its measures, a page each."""
+    hand = versions[0].lesson.mirrored
+    said = wording(say.words, left_handed=hand)
+    found = []
+    for what, version in zip(looks, versions, strict=True):
+        alt = say("alt-measured", title=_title(version))
+        picture = measured_piece(what, said, _title(version), alt, left_handed=hand)
+        name = version.edition.name
+        title = ", ".join((say("whole"), name)) if name else say("whole")
+        found.append(Chart(title, picture, (), _is_wide(picture)))
+    return tuple(found)
+
+
+def _charts(
+    pieces: Sequence[Piece], versions: Sequence[Version], atlas: Atlas, say: Labels
+) -> tuple[Chart, ...]:
+    """The chart of every edition that has one of its own."""
+    hand = versions[0].lesson.mirrored
+    said = wording(say.words, left_handed=hand)
+    found: dict[str, tuple[Picture, list[str]]] = {}
+    for piece, version in zip(pieces, versions, strict=True):
+        alt = say("alt-chart", title=version.lesson.title)
+        picture = charted(piece, atlas, said, alt, left_handed=hand)
+        found.setdefault(picture.svg, (picture, []))[1].append(version.edition.name)
+    return tuple(
+        Chart(
+            ", ".join((say("chart"), *names)) if len(found) > 1 else say("chart"),
+            picture,
+            (say("chart-about"),),
+            _is_wide(picture),
+        )
+        for picture, names in found.values()
+    )
+
+
+def _is_wide(picture: Picture) -> bool:
+    return bool(picture.width_mm > WIDE * picture.height_mm)
+
+
+def _knots(
+    versions: Sequence[Version],
+    headed: Mapping[tuple[object, ...], str],
+    atlas: Atlas,
+    say: Labels,
+) -> dict[tuple[object, ...], KnotPart]:
+    hand = versions[0].lesson.mirrored
+    found: dict[tuple[object, ...], KnotPart] = {}
+    for kind in (k for v in versions for k in v.lesson.knots):
+        key = alike(kind)
+        if key not in found:
+            steps = tying_pictures(atlas, spec_of(kind), headed[key], say, left_handed=hand)
+            told = tuple(KnotStep(picture, words) for picture, words in steps)
+            found[key] = KnotPart(headed[key], (), told, KNOT_SCALE)
+    return found
+
+
+def _beside(
+    versions: Sequence[Version],
+    headed: Mapping[tuple[object, ...], str],
+    atlas: Atlas,
+    say: Labels,
+) -> tuple[dict[int, Picture], ...]:
+    """Tight knots, as they lie in the work: for every edition, by index of the knot."""
+    hand = versions[0].lesson.mirrored
     seen: dict[tuple[object, ...], Picture] = {}
-    for kind in lesson.knots:
-        alike = _alike(kind)
-        if alike not in seen:
-            name = _called(kind, lesson, names)
-            part = _knot(atlas, kind, name, say, left_handed=hand)
-            knots.append(part)
-            last = part.steps[-1].figure
-            alt = say("alt-knot", knot=part.name)
-            seen[alike] = Picture(last.svg, alt, last.width_mm, last.height_mm)
-        beside[kind.id] = seen[alike]
-    pages = (Chart("", charted, (say("chart-about"),)),)
-    return Pictures(cover, pages, tuple(knots), beside)
+    for kind in (k for v in versions for k in v.lesson.knots):
+        if shown(kind) not in seen:
+            alt = say("alt-knot", knot=headed[alike(kind)])
+            picture = tight_picture(atlas, spec_of(kind), left_handed=hand)
+            seen[shown(kind)] = replace(picture, alt=alt)
+    return tuple({k.id: seen[shown(k)] for k in v.lesson.knots} for v in versions)
 
 
-def spec_of(kind: KnotKind) -> KnotSpec:
-    """The knot that a kind was tightened as."""
-    return KnotSpec(**{**kind.spec, "name": KnotName(kind.spec["name"])})
-
-
-def _alike(kind: KnotKind) -> tuple[object, ...]:
-    """What makes two kinds of knot worth two sets of pictures: thickness alone does not."""
-    spec = spec_of(kind)
-    if spec.name == KnotName.GATHERING:  # turns and strands change nothing in how it is tied
-        return (spec.name,)
-    return (spec.name, spec.fillers, spec.strands, spec.hand, spec.face, spec.over)
-
-
-def _called(kind: KnotKind, lesson: Lesson, names: Mapping[int, str]) -> str:
-    """A knot's name as a heading; numbered where others have the same name."""
-    name = names[kind.id]
-    alike = list(dict.fromkeys(_alike(k) for k in lesson.knots if names[k.id] == name))
-    headed = name[:1].upper() + name[1:]
-    return f"{headed} {alike.index(_alike(kind)) + 1}" if len(alike) > 1 else headed
-
-
-def _knot(atlas: Atlas, kind: KnotKind, name: str, say: Labels, *, left_handed: bool) -> KnotPart:
-    pictures = tying_pictures(atlas, spec_of(kind), name, say, left_handed=left_handed)
-    return KnotPart(name, (), tuple(KnotStep(p, words) for p, words in pictures), KNOT_SCALE)
+def shown(kind: KnotKind) -> tuple[object, ...]:
+    """What makes two kinds of knot look unlike beside a step: their slant too."""
+    return (*alike(kind), kind.spec["slant_deg"])

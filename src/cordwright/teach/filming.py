@@ -20,6 +20,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from cordwright.teach.knotnames import alike
+
 if TYPE_CHECKING:
     from cordwright.teach.steps import Lesson, Step
     from cordwright.teach.told import Told, ToldStep
@@ -52,6 +54,7 @@ class Shot:
         notes: the maker's own notes.
         off_s: tying that goes on afterwards with the camera off, in seconds.
         stage: number of the stage that the piece comes back as; 0 if it goes on as it is.
+        title: what the step is about; empty outside the steps.
     """
 
     number: int
@@ -64,6 +67,7 @@ class Shot:
     notes: tuple[str, ...] = ()
     off_s: float = 0.0
     stage: int = 0
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +80,7 @@ class Stage:
         step: the lesson's step that is done in it.
         tied_s: seconds to tie the piece so far from nothing.
         off_s: seconds of it since the last shot.
+        title: what that step is about.
     """
 
     number: int
@@ -83,6 +88,7 @@ class Stage:
     step: int
     tied_s: float
     off_s: float
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +159,7 @@ def film(lesson: Lesson, told: Told) -> Film:
     _add(shots, "materials", having)
     _add(shots, "cutting", cuts)
     tied = 0.0
-    seen: set[int] = set()
+    seen: set[object] = set()
     for section in told.sections:
         for step in section.steps:
             tied += step.step.time.likely_s
@@ -179,33 +185,33 @@ def _add_step(
     section: str,
     told: ToldStep,
     tied: float,
-    seen: set[int],
+    seen: set[object],
 ) -> None:
     step = told.step
     says = tuple(line.text for line in told.lines) + tuple(line.text for _, line in told.checks)
     slow, usual = shown_s(lesson, step, seen)
-    seen.update(_knots(step))
+    seen.update(alike(lesson.knots[k]) for k in _knots(step))
     off = max(0.0, step.time.likely_s - slow - usual)
     seconds = planned(max(spoken_s(says), SLOWER * slow + usual))
     swapped = off >= SWAP_FROM_S
     if swapped:
-        stages.append(Stage(len(stages) + 1, section, step.number, tied, off))
+        stages.append(Stage(len(stages) + 1, section, step.number, tied, off, told.title))
     shots.append(
         Shot(
             len(shots) + 1, "step", section, step.number, _end(shots), seconds, says,
             (told.note,) if told.note else (), off if swapped else 0.0,
-            len(stages) if swapped else 0,
+            len(stages) if swapped else 0, told.title,
         )
     )  # fmt: skip
 
 
-def shown_s(lesson: Lesson, step: Step, seen: Collection[int]) -> tuple[float, float]:
+def shown_s(lesson: Lesson, step: Step, seen: Collection[object]) -> tuple[float, float]:
     """Seconds of tying that are shown of a step, at the usual pace: slowly, and as it is tied.
 
     Args:
         lesson: for the knots' times.
         step: which step.
-        seen: knots that were shown before.
+        seen: knots that were shown before, by what is `alike` in them.
     """
     if step.verb == "again":
         return 0.0, 0.0
@@ -213,8 +219,9 @@ def shown_s(lesson: Lesson, step: Step, seen: Collection[int]) -> tuple[float, f
     if not knots:
         return 0.0, step.time.likely_s
     time = {k: lesson.knots[k].time.likely_s for k in knots}
-    slow = sum(min(n, SHOWN) * time[k] for k, n in knots.items() if k not in seen)
-    return slow, sum(time[k] for k in knots if k in seen)
+    known = {k for k in knots if alike(lesson.knots[k]) in seen}
+    slow = sum(min(n, SHOWN) * time[k] for k, n in knots.items() if k not in known)
+    return slow, sum(time[k] for k in knots if k in known)
 
 
 def _knots(step: Step) -> Counter[int]:

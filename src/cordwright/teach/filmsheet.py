@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 from cordwright.teach.bookdata import Fact, Grid, shortened
 from cordwright.teach.filming import SHOWN, WORDS_PER_MINUTE, Film, Shot, clock
 from cordwright.teach.filmtext import description
+from cordwright.teach.markdown import escaped
 from cordwright.teach.measures import duration
+from cordwright.teach.plaintext import plain_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,6 +27,7 @@ class ShotRow:
 
     number: str
     begins: str
+    title: str
     says: tuple[str, ...]
     notes: tuple[str, ...]
     swap: str
@@ -97,7 +100,7 @@ def _ready(plan: Film, say: Labels) -> Grid:
     rows = tuple(
         (
             str(s.number),
-            say("done-to", step=s.step, section=s.section),
+            say("done-to", step=s.step, title=s.title, section=s.section),
             duration(s.tied_s, say),
             duration(s.off_s, say),
         )
@@ -138,25 +141,32 @@ def _row(shot: Shot, say: Labels) -> ShotRow:
     if shot.stage:
         swap = say("swap", stage=shot.stage, time=duration(shot.off_s, say))
     return ShotRow(
-        str(shot.number), clock(shot.begins_s), shot.says, shot.notes, swap, clock(shot.seconds)
+        str(shot.number),
+        clock(shot.begins_s),
+        shot.title,
+        shot.says,
+        shot.notes,
+        swap,
+        clock(shot.seconds),
     )
 
 
 def markdown(sheet: Sheet) -> str:
     """The sheet as Markdown; words of the plan are escaped, so that they stay words."""
-    out = [f"# {escaped(sheet.title)}", "", escaped(sheet.words["kind"]), ""]
-    out += [f"* {escaped(f.label)}: {escaped(f.value)}" for f in sheet.facts] + [""]
+    out = [f"# {shown(sheet.title)}", "", shown(sheet.words["kind"]), ""]
+    out += [f"* {shown(f.label)}: {shown(f.value)}" for f in sheet.facts] + [""]
     for grid in (sheet.ready, sheet.chapters):
         out += _grid(grid)
-    out += [f"## {escaped(sheet.words['shots'])}", "", *map(escaped, sheet.shots_about), ""]
+    out += [f"## {shown(sheet.words['shots'])}", "", *map(shown, sheet.shots_about), ""]
     for group in sheet.groups:
-        out += [f"### {escaped(group.title)}", ""]
+        out += [f"### {shown(group.title)}", ""]
         for shot in group.shots:
-            says = " ".join(map(escaped, shot.says))
-            out.append(f"* [ ] **{shot.number}** · {shot.begins} · {shot.minutes} · {says}")
-            out += [f"  * {escaped(n)}" for n in (*shot.notes, shot.swap) if n]
-        out.append("")
-    out += [f"## {escaped(sheet.words['description'])}", "", *map(escaped, sheet.description_about)]
+            title = f" · {shown(shot.title)}" if shot.title else ""
+            out += [f"* [ ] **{shot.number}** · {shot.begins} · {shot.minutes}{title}", ""]
+            out += [f"  {shown(line)}  " for line in shot.says]
+            out += ["", *(f"  * {shown(n)}" for n in (*shot.notes, shot.swap) if n)]
+            out += [""] if out[-1] else []
+    out += [f"## {shown(sheet.words['description'])}", "", *map(shown, sheet.description_about)]
     fence = "`" * (
         2 + max((len(r) for r in re.findall("`+", "\n".join(sheet.description))), default=1)
     )
@@ -167,25 +177,14 @@ def markdown(sheet: Sheet) -> str:
 def _grid(grid: Grid) -> list[str]:
     if not grid.rows:
         return []
-    lines = [f"## {escaped(grid.title)}", ""]
-    lines += [*map(escaped, grid.about), ""] if grid.about else []
-    lines.append("| " + " | ".join(map(escaped, grid.heads)) + " |")
+    lines = [f"## {shown(grid.title)}", ""]
+    lines += [*map(shown, grid.about), ""] if grid.about else []
+    lines.append("| " + " | ".join(map(shown, grid.heads)) + " |")
     lines.append("|" + " --- |" * len(grid.heads))
-    lines += ["| " + " | ".join(map(escaped, row)) + " |" for row in grid.rows]
+    lines += ["| " + " | ".join(map(shown, row)) + " |" for row in grid.rows]
     return [*lines, ""]
 
 
-_MARKUP = re.compile(r"([\\`*_{}\[\]()<>#+\-.!|~&$:@^=\"'])")
-
-
-def escaped(words: str) -> str:
-    r"""Words as Markdown that shows just these words, on one line.
-
-    >>> escaped("a *star* <b>")
-    'a \\*star\\* \\<b\\>'
-    """
-    return _MARKUP.sub(r"\\\1", " ".join(_plain(words).split()))
-
-
-def _plain(words: str) -> str:
-    return "".join(c if c.isprintable() else " " for c in words)
+def shown(words: str) -> str:
+    """Words as Markdown that shows just these, on one line."""
+    return escaped(plain_text(words))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cordwright.teach.booktables import cord_words
 from cordwright.teach.filming import Film, clock
+from cordwright.teach.general import mount_lines, tools
 from cordwright.teach.measures import Measures
 from cordwright.teach.words import Words
 
@@ -25,6 +26,8 @@ def description(plan: Film, lesson: Lesson, say: Labels) -> Iterator[str]:
     yield say("materials")
     for m in lesson.materials:
         yield f"- {m.name}: {cord_words(lesson, m.name, how)}, {how.length(m.total_mm)}"
+    for line in (*mount_lines(how.words, lesson.mount), *tools(how.words, lesson)):
+        yield f"- {line.text}"
     yield ""
     yield say("cuts")
     for cut in lesson.cuts:
@@ -34,7 +37,7 @@ def description(plan: Film, lesson: Lesson, say: Labels) -> Iterator[str]:
         else:
             fold = say(f"fold-{cut.fold}")
         name = f"{cut.id}: {cut.count} × {cut.cord}"  # noqa: RUF001 - the sign for times
-        yield f"{name}, {how.to_cut(cut.length_mm)} ({say('col-fold')}: {fold})"
+        yield f"{name}, {how.to_cut(cut.length_mm)}; {fold}"
     yield ""
     yield say("chapters")
     for chapter in plan.chapters:

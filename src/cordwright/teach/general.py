@@ -45,15 +45,20 @@ def duration(words: Words, seconds: float) -> str:
 
 
 def facts(words: Words, lesson: Lesson) -> tuple[Line, ...]:
-    """Size, counts, time, difficulty."""
+    """Size, counts, how strands are numbered, time, difficulty."""
+    numbering = words.line("fact-numbering", side="right" if lesson.mirrored else "left")
+    size, rest = words.line("fact-length", length=lesson.finished), glance(words, lesson)
+    return (size, *rest, numbering)
+
+
+def glance(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """What else there is to know at a glance: width, counts, time, difficulty."""
 
     def found() -> Iterator[Line]:
-        yield words.line("fact-length", length=lesson.finished)
         if lesson.width_mm is not None:
             yield words.line("fact-width", length=_fixed(lesson.width_mm))
         cords, knots = sum(c.count for c in lesson.cuts), sum(k.count for k in lesson.knots)
         yield words.line("fact-count", cords=cords, knots=knots)
-        yield words.line("fact-numbering", side="right" if lesson.mirrored else "left")
         low, likely, high = (
             duration(words, s)
             for s in (lesson.time.low_s, lesson.time.likely_s, lesson.time.high_s)
@@ -69,7 +74,7 @@ def facts(words: Words, lesson: Lesson) -> tuple[Line, ...]:
 
 def materials(words: Words, lesson: Lesson) -> tuple[Line, ...]:
     """Cord of every kind, and what the piece begins on."""
-    return (*(_material(words, m) for m in lesson.materials), *_mount(words, lesson.mount))
+    return (*(_material(words, m) for m in lesson.materials), *mount_lines(words, lesson.mount))
 
 
 def _material(words: Words, material: Material) -> Line:
@@ -88,7 +93,8 @@ def _material(words: Words, material: Material) -> Line:
     return Line((*line.parts, " ", *words.line("material-weight", weight=grams).parts))
 
 
-def _mount(words: Words, mount: Mount) -> Iterator[Line]:
+def mount_lines(words: Words, mount: Mount) -> Iterator[Line]:
+    """The ring or rod to have; nothing for other mounts."""
     thick = words.thick(mount.thick_mm) if mount.thick_mm is not None else ""
     if mount.kind == "ring" and mount.inside_mm is not None:
         yield words.line("mount-ring", inside=_fixed(mount.inside_mm), thick=thick)

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from cordwright.draw.tying import Moved, tying
+from cordwright.draw.tying import tying
 from cordwright.teach.bookdata import Picture
+from cordwright.teach.moves import told_moves
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from cordwright.draw.placed import Placed
     from cordwright.draw.tying import Step
+    from cordwright.draw.wording import Wording
     from cordwright.knots.atlas import Atlas
     from cordwright.knots.spec import KnotSpec
+    from cordwright.piece.model import Piece
     from cordwright.teach.labels import Labels
 
 _TEXT = re.compile(r"<text\b([^>]*)>(.*?)</text>", re.DOTALL)
@@ -60,13 +61,58 @@ def _readable(found: re.Match[str]) -> str:
     )
 
 
-def whole_piece(what: Placed, alt: str, *, left_handed: bool) -> Picture:
+class Whole(NamedTuple):
+    """A whole piece.
+
+    Args:
+        page: as large as a page has room for.
+        life: the same, with its width and height in life.
+        tall_mm: from the top of what it hangs on to its lowest end, as it hangs.
+    """
+
+    page: Picture
+    life: Picture
+    tall_mm: float
+
+
+def whole_piece(what: Placed, alt: str, *, left_handed: bool) -> Whole:
     """The piece alone, without title, measures and legend."""
+    from cordwright.draw.piece_measures import reach
     from cordwright.draw.piece_sheet import piece_sheet
 
     sheet = piece_sheet(what, bare=True)
+    extent = reach(what)
     svg = mirrored(sheet.svg, sheet.width) if left_handed else sheet.svg
-    return Picture(svg, alt, sheet.width, sheet.height)
+    return Whole(
+        Picture(svg, alt, sheet.width, sheet.height),
+        Picture(svg, alt, sheet.width / sheet.scale, sheet.height / sheet.scale),
+        max(0.0, float(extent.cord_high[1])) - float(extent.cord_low[1]),
+    )
+
+
+def measured_piece(
+    what: Placed, wording: Wording, title: str, alt: str, *, left_handed: bool
+) -> Picture:
+    """The piece with its measures and the names of its parts, under a title if one is given."""
+    from cordwright.draw.piece_sheet import piece_sheet
+
+    sheet = piece_sheet(what, wording=wording, title=title)
+    return _on_paper(sheet.svg, sheet.width, sheet.height, alt, left_handed=left_handed)
+
+
+def charted(
+    piece: Piece, atlas: Atlas, wording: Wording, alt: str, *, left_handed: bool
+) -> Picture:
+    """The chart to work from."""
+    from cordwright.draw.chart_sheet import chart_sheet
+
+    chart = chart_sheet(piece, atlas, wording=wording)
+    return _on_paper(chart.svg, chart.width, chart.height, alt, left_handed=left_handed)
+
+
+def _on_paper(svg: str, width: float, height: float, alt: str, *, left_handed: bool) -> Picture:
+    bare = without_ground(svg)
+    return Picture(mirrored(bare, width) if left_handed else bare, alt, width, height)
 
 
 def without_ground(svg: str) -> str:
@@ -80,8 +126,7 @@ def tying_pictures(
     """Every step of a knot's tying, with what happens in it in words."""
     found = []
     steps = _steps(atlas, spec)
-    for step in steps:
-        words = moves_in_words(step.moved, say)
+    for step, words in zip(steps, told_moves(spec, steps, say), strict=True):
         f = step.figure
         alt = say("alt-tying", knot=name, number=step.number, of=len(steps), moves=words)
         svg = mirrored(f.svg, f.width_mm) if left_handed else f.svg
@@ -89,34 +134,11 @@ def tying_pictures(
     return found
 
 
-def moves_in_words(moved: Sequence[Moved], say: Labels) -> str:
-    """What strands do in one picture: over and under what, in order."""
-    if not moved:
-        return say("drawn-up")
-    told = []
-    for one in moved:
-        colour = say(f"colour-{one.ink.name}")
-        runs: list[tuple[str, int]] = []
-        for p in one.passes:
-            what = "itself" if p.itself else p.role.value if p.place is not None else "holding"
-            key = f"{'over' if p.over else 'under'}-{what}"
-            if runs and runs[-1][0] == key:
-                runs[-1] = (key, runs[-1][1] + 1)
-            else:
-                runs.append((key, 1))
-        # Long rows of crossings are seen better than read.
-        if not runs or len(runs) > MOST_PASSES:
-            told.append(say("move-start", colour=colour))
-        else:
-            passes = say("then").join(say(key, n=n) for key, n in runs)
-            told.append(say("move", colour=colour, passes=passes))
-    words = " ".join(told)
-    return words if len(words) <= MOST_LETTERS else say("moves-shown")
-
-
-MOST_PASSES = 3
-MOST_LETTERS = 130
-"""More than that below a small picture is not read; the arrows show it."""
+def tight_picture(atlas: Atlas, spec: KnotSpec, *, left_handed: bool) -> Picture:
+    """A knot, drawn tight; without words of its own."""
+    f = _steps(atlas, spec)[-1].figure
+    svg = mirrored(f.svg, f.width_mm) if left_handed else f.svg
+    return Picture(svg, "", f.width_mm, f.height_mm)
 
 
 @cache

@@ -101,17 +101,15 @@ def taught(
 
 
 def booklet_pdf(editions: Sequence[Taught], atlas: Atlas, words: Words, wanted: Wanted) -> bytes:
-    """The booklet of all editions; pictures are of the first.
+    """The booklet of all editions.
 
     Raises:
         TypesettingError: its pages cannot be set.
     """
-    first = editions[0]
     say = Labels(words)
-    lesson, told = first.version.lesson, first.version.told
-    system: System = "inch" if words.units == "inch" else "metric"
-    pictures = drawn(first.piece, lesson, atlas, told.knots, say, system)
-    return typeset("booklet", filled(booklet([e.version for e in editions], pictures, say, wanted)))
+    versions = [e.version for e in editions]
+    pictures = drawn([e.piece for e in editions], versions, atlas, say)
+    return typeset("booklet", filled(booklet(versions, pictures, say, wanted)))
 
 
 def sheet_of(edition: Taught, words: Words, paper: Paper) -> Sheet:

@@ -107,9 +107,13 @@ class Words:
             return self._plain("both-units", {"metric": metric, "inch": inch})
         return self._told(mm, self.units, about=about)
 
+    def number(self, value: float) -> str:
+        """A plain number, to three figures, with the language's decimal sign."""
+        return f"{value:.3g}".replace(".", self._plain("decimal-sign", {}))
+
     def thick(self, mm: float) -> str:
         """A cord's or wire's diameter: the trade gives it in mm everywhere."""
-        return f"{mm:.3g}".replace(".", self._plain("decimal-sign", {})) + " mm"
+        return f"{self.number(mm)} mm"
 
     def _told(self, mm: float, system: str, *, about: bool) -> str:
         if system == "inch":

@@ -2,6 +2,7 @@
 print-kind-booklet = Anleitung zum Knüpfen
 print-kind-filming = Drehplan
 print-contents = Inhalt
+print-glance = Auf einen Blick
 print-before = Vor dem Anfangen
 print-before-read = Vor dem Zuschneiden alles einmal mit den Bildern durchlesen.
 print-before-swatch = Zehn Knoten im eigenen Garn zur Probe knüpfen: Hände und Garne sind verschieden, dafür ist die Zugabe im Zuschnitt da.
@@ -27,10 +28,8 @@ print-left-handed = Ausgabe für Linkshänder
 print-editions = Größen in diesem Heft: { $names }
 print-col-id = Zeichen
 print-col-done = Fertig
-print-col-count = Fäden
-print-col-cord = Garn
-print-col-length = Länge
-print-col-fold = Faltung
+print-col-cord = Fäden
+print-col-length = Länge und Faltung
 print-col-spare = Zugabe darin
 print-col-material = Garn
 print-col-total = Insgesamt
@@ -38,9 +37,9 @@ print-col-weight = Gewicht
 print-col-size = Größe
 print-col-about = Was es ist
 print-col-here = Hier
-print-fold-middle = in der Mitte
-print-fold-none = nicht gefaltet
-print-fold-uneven = { $left } links, { $right } rechts
+print-fold-middle = in der Mitte falten
+print-fold-none = nicht falten
+print-fold-uneven = falten: { $left } links, { $right } rechts
 print-already = schon zugeschnitten
 print-fact-length = Länge
 print-fact-cord = Garn
@@ -51,48 +50,77 @@ print-time-hours = { $hours } Std. { $minutes } Min.
 print-time-minutes = { $minutes } Min.
 print-step-time = etwa { $time }
 print-alt-cover = { $title }: das ganze Stück, Knoten für Knoten gezeichnet.
+print-alt-measured = { $title }: das ganze Stück mit seinen Maßen.
 print-alt-chart = Knüpfschrift zu { $title }; die Schritte sagen dasselbe in Worten.
 print-alt-tying = { $knot }, Bild { $number } von { $of }. { $moves }
 print-alt-knot = { $knot }, geknüpft und festgezogen.
+print-knot-round = { $n ->
+    [one] { $knot } um einen Leitfaden
+   *[other] { $knot } um { $n } Leitfäden
+}
+print-knot-of = { $knot } aus { $n } Strängen
+print-knot-on = { $knot } { $over ->
+    [ring] am Ring
+    [rod] am Stab
+   *[none] an einem Faden
+}
+print-knot-bar = { $knot }, { $face ->
+    [reverse] der Steg hinten
+   *[face] der Steg vorn
+}
+print-knot-towards = { $knot } nach { $hand ->
+    [left] links
+   *[right] rechts
+}
+print-knot-with = { $knot } mit dem { $hand ->
+    [left] linken
+   *[right] rechten
+} Strang
+print-knot-begun = { $knot }, { $hand ->
+    [left] linker
+   *[right] rechter
+} Strang vorn
 print-move = { $colour }: { $passes }.
 print-move-start = { $colour }: legen, wie der Pfeil zeigt.
 print-moves-shown = Die Fäden legen, wie die Pfeile zeigen.
 print-drawn-up = Gleichmäßig festziehen.
-print-over-working = { $n ->
-    [one] vor einem Arbeitsfaden
-   *[other] vor { $n } Arbeitsfäden
- }
-print-under-working = { $n ->
-    [one] hinter einem Arbeitsfaden
-   *[other] hinter { $n } Arbeitsfäden
- }
-print-over-filler = { $n ->
-    [one] vor einem Leitfaden
-   *[other] vor { $n } Leitfäden
- }
-print-under-filler = { $n ->
-    [one] hinter einem Leitfaden
-   *[other] hinter { $n } Leitfäden
- }
-print-over-holding = vor dem, woran es hängt
-print-under-holding = hinter dem, woran es hängt
-print-over-itself = vor sich selbst
-print-under-itself = hinter sich selbst
+print-over = vor { $what }
+print-under = hinter { $what }
+print-what-filler = { $n ->
+    [one] dem Leitfaden
+   *[other] den Leitfäden
+}
+print-what-holding = dem Trägerfaden
+print-what-ring = dem Ring
+print-what-rod = dem Stab
+print-what-itself = sich selbst
+print-what-other = einem anderen Strang
+print-what-terracotta = dem Faden in Terrakotta
+print-what-teal = dem Faden in Petrol
+print-what-ochre = dem Faden in Ocker
+print-what-plum = dem Faden in Pflaume
+print-what-mist = dem Faden in Nebelblau
+print-what-leaf = dem Faden in Blattgrün
+print-what-flax = dem hellen Faden
+print-what-wood = dem Stab
+print-wrap-along = Am Bündel entlanglegen, wie der Pfeil zeigt.
+print-wrap-round = Um das Bündel und die eigene Schlaufe wickeln.
+print-wrap-end = Windung um Windung weiterwickeln, dann das Ende durch die Schlaufe stecken.
 print-then = { "," } dann{ " " }
-print-colour-terracotta = Terrakotta
-print-colour-teal = Petrol, mit Linie
-print-colour-ochre = Ocker, mit Strichen
-print-colour-plum = Pflaume, mit Punkten
-print-colour-mist = Nebelblau, mit Bändern
-print-colour-leaf = Blattgrün, mit Stricheln
-print-colour-flax = Der helle Faden
+print-colour-terracotta = Faden in Terrakotta
+print-colour-teal = Faden in Petrol (mit Linie)
+print-colour-ochre = Faden in Ocker (mit Strichen)
+print-colour-plum = Faden in Pflaume (mit Punkten)
+print-colour-mist = Faden in Nebelblau (mit Bändern)
+print-colour-leaf = Faden in Blattgrün (mit Stricheln)
+print-colour-flax = Heller Faden
 print-colour-wood = Der Stab
 print-version = Ausgabe { $edition } · Kennzeichen { $print }
 print-licence-default = Alle Rechte an Text und Bildern bleiben bei der Person, die diese Anleitung gemacht hat.
 print-made-with = Berechnet und gesetzt mit Cordwright { $version }. Bilder und Längen kommen von Knoten, die rechnerisch festgezogen wurden: ideales rundes Garn, fest gezogen. Das eigene Garn wird abweichen.
 print-fonts = Gesetzt in Source Serif Pro und Source Sans Pro (SIL Open Font License 1.1).
 print-shots = Einstellungen
-print-shots-about = Knoten, die immer wiederkehren, werden { $shown }-mal langsam gezeigt; der Rest wird bei ausgeschalteter Kamera geknüpft. Die Minuten folgen aus dem, was gesagt ({ $words } Wörter in der Minute) und gezeigt wird.
+print-shots-about = Ein Knoten, der zum ersten Mal kommt, wird { $shown }-mal langsam gezeigt; danach wird von jeder Art einer gezeigt, und der Rest wird bei ausgeschalteter Kamera geknüpft. Die Minuten folgen aus dem, was gesagt ({ $words } Wörter in der Minute) und gezeigt wird.
 print-ready = Vorher geknüpft
 print-ready-about = Das Stück in diesen Zuständen, zum Austauschen; oder zwischen den Einstellungen weiterknüpfen, so lange wie in der letzten Spalte steht.
 print-chapters = Kapitelmarken
@@ -108,7 +136,7 @@ print-col-tied = Von Anfang an
 print-col-off = Kamera aus
 print-col-mark = Marke
 print-col-chapter = Kapitel
-print-done-to = Schritt { $step }, { $section }
+print-done-to = Schritt { $step }, { $title } ({ $section })
 print-swap = Zustand { $stage } einsetzen: { $time } Knüpfen bei ausgeschalteter Kamera.
 print-shot-opening = Das fertige Stück
 print-shot-materials = Was man braucht

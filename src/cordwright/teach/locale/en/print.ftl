@@ -2,6 +2,7 @@
 print-kind-booklet = A plan to tie
 print-kind-filming = Filming sheet
 print-contents = Inside
+print-glance = At a glance
 print-before = Before you begin
 print-before-read = Read it through once with the pictures before you cut anything.
 print-before-swatch = Tie a trial of ten knots in your own cord: hands and cords differ, and the spare in the cut list is for that.
@@ -27,10 +28,8 @@ print-left-handed = Left-handed edition
 print-editions = Sizes in this booklet: { $names }
 print-col-id = Mark
 print-col-done = Cut
-print-col-count = Cords
-print-col-cord = Cord
-print-col-length = Length
-print-col-fold = Fold
+print-col-cord = Cords
+print-col-length = Length and fold
 print-col-spare = Spare in it
 print-col-material = Cord
 print-col-total = In all
@@ -38,9 +37,9 @@ print-col-weight = Weight
 print-col-size = Size
 print-col-about = What it is
 print-col-here = Here
-print-fold-middle = in the middle
-print-fold-none = not folded
-print-fold-uneven = { $left } left, { $right } right
+print-fold-middle = fold in the middle
+print-fold-none = do not fold
+print-fold-uneven = fold: { $left } left, { $right } right
 print-already = already cut
 print-fact-length = Finished length
 print-fact-cord = Cord
@@ -51,48 +50,77 @@ print-time-hours = { $hours } h { $minutes } min
 print-time-minutes = { $minutes } min
 print-step-time = about { $time }
 print-alt-cover = { $title }: the whole piece, drawn knot by knot.
+print-alt-measured = { $title }: the whole piece with its measures.
 print-alt-chart = Chart of { $title }; the steps say the same in words.
 print-alt-tying = { $knot }, picture { $number } of { $of }. { $moves }
 print-alt-knot = { $knot }, tied and drawn tight.
+print-knot-round = { $n ->
+    [one] { $knot } round one filler
+   *[other] { $knot } round { $n } fillers
+}
+print-knot-of = { $knot } of { $n } strands
+print-knot-on = { $knot } { $over ->
+    [ring] on a ring
+    [rod] on a rod
+   *[none] on a cord
+}
+print-knot-bar = { $knot }, { $face ->
+    [reverse] its bar behind
+   *[face] its bar in front
+}
+print-knot-towards = { $knot }, towards the { $hand ->
+    [left] left
+   *[right] right
+}
+print-knot-with = { $knot } with the { $hand ->
+    [left] left
+   *[right] right
+} strand
+print-knot-begun = { $knot }, { $hand ->
+    [left] left
+   *[right] right
+} strand in front
 print-move = { $colour }: { $passes }.
 print-move-start = { $colour }: lay it as the arrow shows.
 print-moves-shown = Lay the strands as the arrows show.
 print-drawn-up = Draw it up evenly.
-print-over-working = { $n ->
-    [one] in front of a working strand
-   *[other] in front of { $n } working strands
- }
-print-under-working = { $n ->
-    [one] behind a working strand
-   *[other] behind { $n } working strands
- }
-print-over-filler = { $n ->
-    [one] in front of a filler
-   *[other] in front of { $n } fillers
- }
-print-under-filler = { $n ->
-    [one] behind a filler
-   *[other] behind { $n } fillers
- }
-print-over-holding = in front of what it hangs on
-print-under-holding = behind what it hangs on
-print-over-itself = in front of itself
-print-under-itself = behind itself
+print-over = in front of { $what }
+print-under = behind { $what }
+print-what-filler = { $n ->
+    [one] the filler
+   *[other] the fillers
+}
+print-what-holding = the holding cord
+print-what-ring = the ring
+print-what-rod = the rod
+print-what-itself = itself
+print-what-other = another strand
+print-what-terracotta = the terracotta cord
+print-what-teal = the teal cord
+print-what-ochre = the ochre cord
+print-what-plum = the plum cord
+print-what-mist = the mist cord
+print-what-leaf = the leaf green cord
+print-what-flax = the pale cord
+print-what-wood = the bar
+print-wrap-along = Lay it along the bundle as the arrow shows.
+print-wrap-round = Wind it round the bundle and its own loop.
+print-wrap-end = Wind on, turn by turn, then put the end through the loop.
 print-then = { "," } then{ " " }
-print-colour-terracotta = Terracotta
-print-colour-teal = Teal, with a line
-print-colour-ochre = Ochre, with ticks
-print-colour-plum = Plum, with dots
-print-colour-mist = Mist, with bands
-print-colour-leaf = Leaf green, with dashes
-print-colour-flax = The pale cord
+print-colour-terracotta = Terracotta cord
+print-colour-teal = Teal cord (with a line)
+print-colour-ochre = Ochre cord (with ticks)
+print-colour-plum = Plum cord (with dots)
+print-colour-mist = Mist cord (with bands)
+print-colour-leaf = Leaf green cord (with dashes)
+print-colour-flax = Pale cord
 print-colour-wood = The bar
 print-version = Edition { $edition } · fingerprint { $print }
 print-licence-default = All rights in text and pictures remain with the maker of this plan.
 print-made-with = Computed and set with Cordwright { $version }. Figures and lengths come from knots that were tightened by computation: ideal round cord, pulled tight. Your cord will differ.
 print-fonts = Set in Source Serif Pro and Source Sans Pro (SIL Open Font License 1.1).
 print-shots = Shots
-print-shots-about = Knots that come again and again are shown { $shown } times, slowly; the rest is tied with the camera off. Minutes follow from what is said ({ $words } words a minute) and shown.
+print-shots-about = A knot that comes for the first time is shown { $shown } times, slowly; after that one of each kind is shown as it is tied, and the rest is tied with the camera off. Minutes follow from what is said ({ $words } words a minute) and shown.
 print-ready = To have tied
 print-ready-about = The piece at these stages, to swap in; or tie on between shots, for the time in the last column.
 print-chapters = Chapter marks
@@ -108,7 +136,7 @@ print-col-tied = From nothing
 print-col-off = Camera off
 print-col-mark = Mark
 print-col-chapter = Chapter
-print-done-to = step { $step }, { $section }
+print-done-to = step { $step }, { $title } ({ $section })
 print-swap = Swap in stage { $stage }: { $time } of tying with the camera off.
 print-shot-opening = The finished piece
 print-shot-materials = What you need

@@ -2,6 +2,7 @@
 print-kind-booklet = Un modèle à nouer
 print-kind-filming = Plan de tournage
 print-contents = Sommaire
+print-glance = En bref
 print-before = Avant de commencer
 print-before-read = Lire une fois le tout avec les images avant de couper.
 print-before-swatch = Nouer un essai de dix nœuds dans son propre fil : les mains et les fils diffèrent, et la réserve de la liste de coupe est là pour cela.
@@ -27,10 +28,8 @@ print-left-handed = Édition pour gauchers
 print-editions = Tailles dans ce livret : { $names }
 print-col-id = Repère
 print-col-done = Coupé
-print-col-count = Fils
-print-col-cord = Fil
-print-col-length = Longueur
-print-col-fold = Pli
+print-col-cord = Fils
+print-col-length = Longueur et pli
 print-col-spare = Dont réserve
 print-col-material = Fil
 print-col-total = En tout
@@ -38,9 +37,9 @@ print-col-weight = Poids
 print-col-size = Taille
 print-col-about = Ce que c’est
 print-col-here = Ici
-print-fold-middle = au milieu
-print-fold-none = non plié
-print-fold-uneven = { $left } à gauche, { $right } à droite
+print-fold-middle = plier au milieu
+print-fold-none = ne pas plier
+print-fold-uneven = plier : { $left } à gauche, { $right } à droite
 print-already = déjà coupé
 print-fact-length = Longueur finie
 print-fact-cord = Fil
@@ -51,48 +50,77 @@ print-time-hours = { $hours } h { $minutes } min
 print-time-minutes = { $minutes } min
 print-step-time = environ { $time }
 print-alt-cover = { $title } : l’ouvrage entier, dessiné nœud par nœud.
+print-alt-measured = { $title } : l'ouvrage entier avec ses mesures.
 print-alt-chart = Diagramme de { $title } ; les étapes disent la même chose en mots.
 print-alt-tying = { $knot }, image { $number } sur { $of }. { $moves }
 print-alt-knot = { $knot }, noué et serré.
+print-knot-round = { $n ->
+    [one] { $knot } autour d'un fil porteur
+   *[other] { $knot } autour de { $n } fils porteurs
+}
+print-knot-of = { $knot } à { $n } brins
+print-knot-on = { $knot } { $over ->
+    [ring] sur un anneau
+    [rod] sur un bâton
+   *[none] sur un fil
+}
+print-knot-bar = { $knot }, { $face ->
+    [reverse] la barre derrière
+   *[face] la barre devant
+}
+print-knot-towards = { $knot } vers la { $hand ->
+    [left] gauche
+   *[right] droite
+}
+print-knot-with = { $knot } avec le brin de { $hand ->
+    [left] gauche
+   *[right] droite
+}
+print-knot-begun = { $knot }, brin de { $hand ->
+    [left] gauche
+   *[right] droite
+} devant
 print-move = { $colour } : { $passes }.
 print-move-start = { $colour } : le poser comme le montre la flèche.
 print-moves-shown = Poser les brins comme le montrent les flèches.
 print-drawn-up = Serrer régulièrement.
-print-over-working = { $n ->
-    [one] devant un brin noueur
-   *[other] devant { $n } brins noueurs
- }
-print-under-working = { $n ->
-    [one] derrière un brin noueur
-   *[other] derrière { $n } brins noueurs
- }
-print-over-filler = { $n ->
-    [one] devant un brin porteur
-   *[other] devant { $n } brins porteurs
- }
-print-under-filler = { $n ->
-    [one] derrière un brin porteur
-   *[other] derrière { $n } brins porteurs
- }
-print-over-holding = devant ce qui le porte
-print-under-holding = derrière ce qui le porte
-print-over-itself = devant lui-même
-print-under-itself = derrière lui-même
+print-over = devant { $what }
+print-under = derrière { $what }
+print-what-filler = { $n ->
+    [one] le fil porteur
+   *[other] les fils porteurs
+}
+print-what-holding = le fil porteur
+print-what-ring = l'anneau
+print-what-rod = le bâton
+print-what-itself = lui-même
+print-what-other = un autre brin
+print-what-terracotta = le fil terre cuite
+print-what-teal = le fil bleu canard
+print-what-ochre = le fil ocre
+print-what-plum = le fil prune
+print-what-mist = le fil bleu brume
+print-what-leaf = le fil vert feuille
+print-what-flax = le fil clair
+print-what-wood = la barre
+print-wrap-along = Le poser le long du faisceau, comme le montre la flèche.
+print-wrap-round = L'enrouler autour du faisceau et de sa propre boucle.
+print-wrap-end = Continuer tour par tour, puis passer le bout dans la boucle.
 print-then = { "," } puis{ " " }
-print-colour-terracotta = Terre cuite
-print-colour-teal = Bleu canard, avec une ligne
-print-colour-ochre = Ocre, avec des traits
-print-colour-plum = Prune, avec des points
-print-colour-mist = Bleu brume, avec des bandes
-print-colour-leaf = Vert feuille, avec des tirets
-print-colour-flax = Le fil clair
+print-colour-terracotta = Fil terre cuite
+print-colour-teal = Fil bleu canard (à ligne)
+print-colour-ochre = Fil ocre (à traits)
+print-colour-plum = Fil prune (à points)
+print-colour-mist = Fil bleu brume (à bandes)
+print-colour-leaf = Fil vert feuille (à tirets)
+print-colour-flax = Fil clair
 print-colour-wood = La barre
 print-version = Édition { $edition } · empreinte { $print }
 print-licence-default = Tous les droits sur le texte et les images restent à la personne qui a fait ce modèle.
 print-made-with = Calculé et composé avec Cordwright { $version }. Les figures et les longueurs viennent de nœuds serrés par le calcul : un fil rond idéal, bien serré. Votre fil sera différent.
 print-fonts = Composé en Source Serif Pro et Source Sans Pro (SIL Open Font License 1.1).
 print-shots = Plans
-print-shots-about = Les nœuds qui reviennent sont montrés { $shown } fois, lentement ; le reste se noue caméra éteinte. Les minutes suivent de ce qui est dit ({ $words } mots par minute) et montré.
+print-shots-about = Un nœud qui vient pour la première fois est montré { $shown } fois, lentement ; ensuite on en montre un de chaque sorte, et le reste se noue caméra éteinte. Les minutes suivent de ce qui est dit ({ $words } mots par minute) et montré.
 print-ready = À nouer d’avance
 print-ready-about = L’ouvrage à ces étapes, pour l’échanger ; ou continuer de nouer entre les plans, le temps de la dernière colonne.
 print-chapters = Repères de chapitres
@@ -108,7 +136,7 @@ print-col-tied = Depuis le début
 print-col-off = Caméra éteinte
 print-col-mark = Repère
 print-col-chapter = Chapitre
-print-done-to = étape { $step }, { $section }
+print-done-to = étape { $step }, { $title } ({ $section })
 print-swap = Échanger contre l’étape { $stage } : { $time } de nouage caméra éteinte.
 print-shot-opening = L’ouvrage fini
 print-shot-materials = Ce qu’il faut
