@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cordwright.hang import forces, settle
-from cordwright.hang.settle import BALANCED, STAGES
+from cordwright.hang.settle import BALANCED, COLD
 from cordwright.hang.touching import none
 from tests.hang.links import at_rest, bars_of, net
 
@@ -41,13 +41,13 @@ def loaded_net(seed: int) -> tuple[Frame, list[tuple[int, int]]]:
 def test_a_net_at_rest_carries_its_weight(seed: int) -> None:
     frame, links = loaded_net(seed)
     settled = at_rest(frame)
-    assume(settled.balanced)  # the next test says how often that is
+    assert settled.balanced
     pull = forces.Pull(settled.rest, settled.stiffness)
     length = lengths(settled.x, links)
     pulls = forces.tensions(frame, settled.x, pull)
     # Slack cord carries nothing; taut cord is as long as it is, and hardly longer.
     assert (pulls[length < settled.rest] == 0.0).all()
-    assert (length <= settled.rest + pulls / settled.stiffness + 1e-9).all()
+    assert (length <= settled.rest + 1.001 * pulls / settled.stiffness + 1e-9).all()
     # What is held pulls up as much as everything weighs.
     unheld = replace(frame, free=np.ones_like(frame.free))
     left = forces.expand(unheld, settled.x, pull, none()).gradient.reshape(-1, 3)
@@ -55,12 +55,12 @@ def test_a_net_at_rest_carries_its_weight(seed: int) -> None:
     assert left[:2].sum(axis=0) == pytest.approx([0.0, 0.0, load], abs=10 * BALANCED * load)
 
 
-def test_nearly_every_random_net_comes_to_rest() -> None:
-    """Cord that goes slack and taut by turns can use up the steps; that is told, and rare."""
-    found = [at_rest(loaded_net(seed)[0]) for seed in range(120, 180)]
-    left = [s for s in found if not s.balanced]
-    assert len(left) <= 2
-    assert all(s.residual > BALANCED for s in left)
+@pytest.mark.parametrize("first", range(0, 300, 50))
+def test_every_random_net_comes_to_rest(first: int) -> None:
+    """Cord that would go slack and taut by turns does not keep a net from its rest."""
+    found = [at_rest(loaded_net(seed)[0]) for seed in range(first, first + 50)]
+    assert all(s.balanced for s in found)
+    assert max(s.steps for s in found) < 60
 
 
 @settings(max_examples=10, deadline=None)
@@ -74,7 +74,7 @@ def test_one_net_has_one_place_of_rest(seed: int) -> None:
     other = replace(frame, start=start + np.random.default_rng(seed + 1).normal(0, 30, start.shape))
     other.start[:2] = start[:2]
     both = [at_rest(f) for f in (frame, other)]
-    assume(all(s.balanced for s in both))
+    assert all(s.balanced for s in both)
     heights = [float((s.x[:, 2] * own).sum()) for s in both]
     assert heights[0] == pytest.approx(heights[1], abs=0.5)
 
@@ -97,7 +97,7 @@ def test_too_few_steps_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
     settled = at_rest(frame)
     assert not settled.balanced
     assert settled.residual > BALANCED
-    assert settled.steps <= len(STAGES)
+    assert settled.steps <= len(COLD)
     pull = forces.Pull(settled.rest, settled.stiffness)
     left = np.abs(forces.expand(frame, settled.x, pull, none()).gradient).max()
     assert settled.residual == pytest.approx(left / frame.weight.sum(), rel=1e-6)

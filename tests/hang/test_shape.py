@@ -66,7 +66,7 @@ def test_slack_cord_carries_nothing_and_taut_cord_is_no_longer_than_it_is(shape:
     assert (pulls >= 0.0).all()
     # Beside what its fibre gives, cord that carries the whole load is 0.02 mm too long.
     own = pulls * rest * shape.frame.spans.give
-    over = length - rest - own
+    over = (length - rest - own)[rest > 10 * forces.ROUNDED]
     assert over.max() < 0.02 * max(1.0, float(pulls.max() / shape.frame.weight.sum())) + 1e-6
     assert own.max() > 0.0
 

@@ -1,8 +1,13 @@
 """Energy of a hanging piece, its forces and its stiffness.
 
-Spans: ``k / 2 (length - rest)^2`` while taut, nothing while slack (a convex function of the
-nodes, so a net of spans alone has one equilibrium). Bars: the same, both ways. Contact of knots
-with each other and with what the piece holds: ``k / 2 overlap^2``. Weight: linear.
+Spans: ``k / 2 over^2`` while taut, nothing while slack (a convex function of the nodes, so a net of
+spans alone has one equilibrium); ``over`` is how much longer than its cord a span is. Bars: the
+same, both ways. Contact of knots with each other and with what the piece holds:
+``k / 2 overlap^2``. Weight: linear.
+
+The length of a span is rounded off near nothing, where it has no direction:
+``sqrt(l^2 + ROUNDED^2)``, its cord's likewise, so that a span is taut where it was. A span whose
+cord is hardly longer than nothing is a joint: a spring along every axis.
 
 The stiffness k stands for knots and things that do not give; real cord stretches besides, and how
 much decides how strands share a load. Simplified: no friction, no bending stiffness of free cord,
@@ -15,21 +20,23 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.sparse import csr_matrix
+from scipy.sparse import csr_matrix, diags
+
+from cordwright.hang.linkage import Linkage, gaps, linkage
 
 if TYPE_CHECKING:
-    from cordwright.hang.frame import Bars, Floats, Frame, Ints, Points, Spans
+    from cordwright.hang.frame import Floats, Frame, Points
     from cordwright.hang.touching import Touching
 
 STIFF = 50.0
 """Stiffness of taut cord, bars and contact, as N/mm for every N of load: a cord that carries the
 whole load is 0.02 mm too long."""
 
+ROUNDED = 0.1
+"""Length of a span, mm, below which its direction fades: much less than any cord is thick."""
 
-BEND = 2000.0
-"""Stiffness of a sinnet or a row of hitches against bending from one knot to the next, in N mm per
-radian for every N/mm of the stiffness of cord: so large that they stay straight under the loads of
-a hung piece. Real ones give a little; no published figure is known."""
+JOINT = 1e-4
+"""Length of cord, mm, up to which a span is a joint: rounding of the shape as worked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +60,33 @@ class Pull:
         found: Floats = self.stiffness / (1.0 + self.stiffness * (self.give + 0.0 * self.rest))
         return found
 
+    @property
+    def joint(self) -> np.ndarray:
+        """(s,) bool: spans that are joints."""
+        found: np.ndarray = self.rest <= JOINT
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Spans, bars and bends at a position.
+
+    Args:
+        span: (s, 3) float, mm, from the lower end of every span to its upper one.
+        length: (s,) float, mm, rounded.
+        over: (s,) float, mm, how much longer than its cord it is; less than 0 while slack.
+        bar: (k, 3) float, mm, up every bar.
+        high: (k,) float, mm, its length.
+        bend: (c, 3) float, mm, how far stiff pairs are bent.
+    """
+
+    span: Points
+    length: Floats
+    over: Floats
+    bar: Points
+    high: Floats
+    bend: Points
+
 
 @dataclass(frozen=True, slots=True)
 class Terms:
@@ -61,159 +95,129 @@ class Terms:
     Args:
         value: N mm.
         gradient: (3 n,) float, N; its negative is the force that is out of balance.
-        jacobian: sparse; ``jacobian.T @ jacobian`` is the stiffness, N/mm.
+        stiffness: sparse, of the coordinates that may move, N/mm.
     """
 
     value: float
     gradient: Floats
-    jacobian: csr_matrix
+    stiffness: csr_matrix
 
 
-@dataclass(frozen=True, slots=True)
-class _Rows:
-    """Residuals (r,) with their slopes at nodes: (r, p) int and (r, p, 3) float."""
-
-    residual: Floats
-    nodes: Ints
-    slope: Points
+def drawn(links: Linkage, x: Points, rest: Floats) -> Drawn:
+    """Spans, bars and bends at a position."""
+    span, bar, bend = links.apart(x)
+    length = np.sqrt(np.einsum("ij,ij->i", span, span) + ROUNDED**2)
+    high = np.maximum(np.sqrt(np.einsum("ij,ij->i", bar, bar)), 1e-9)
+    return Drawn(span, length, length - np.hypot(rest, ROUNDED), bar, high, bend)
 
 
 def tensions(frame: Frame, x: Points, pull: Pull) -> Floats:
     """(s,) float: pull in every span, N; 0 where slack."""
-    length = np.linalg.norm(frame.spans.a.at(x) - frame.spans.b.at(x), axis=1)
-    taut: Floats = pull.along * np.maximum(0.0, length - pull.rest)
+    apart = frame.spans.a.at(x) - frame.spans.b.at(x)
+    far = np.sqrt(np.einsum("ij,ij->i", apart, apart))
+    length = np.hypot(far, ROUNDED)
+    over = np.maximum(0.0, length - np.hypot(pull.rest, ROUNDED))
+    taut: Floats = pull.along * np.where(pull.joint, far, over * far / length)
     return taut
 
 
+def overlap(touching: Touching, x: Points) -> Floats:
+    """(c,) float, mm: how far contacts overlap; less than 0 where they do not touch."""
+    found: Floats = touching.gap - np.einsum("ij,ij->i", touching.normal, touching.between(x))
+    return found
+
+
+def solid(frame: Frame, at: Drawn, x: Points, pull: Pull) -> float:
+    """Energy of all but cord and contact: weight, bars, bends and joints; N mm."""
+    k, high, joint = pull.stiffness, at.high - frame.bars.height, pull.joint
+    total = float(frame.weight @ x[:, 2]) + 0.5 * k * float(high @ high)
+    total += 0.5 * k * float(np.vdot(at.bend, at.bend))
+    apart = np.einsum("ij,ij->i", at.span[joint], at.span[joint])
+    return total + 0.5 * float(pull.along[joint] @ apart)
+
+
+def gradient(frame: Frame, links: Linkage, at: Drawn, pull: Pull, tension: Floats) -> Floats:
+    """(3 n,) float, N: of the energy without contact, for any tensions along the spans.
+
+    Args:
+        frame: what hangs.
+        links: its differences.
+        at: where it is.
+        pull: what makes its spans pull.
+        tension: (s,) float, N, along rounded lengths; those of joints do not count.
+    """
+    rate = np.where(pull.joint, pull.along, tension / at.length)
+    pushed = pull.stiffness * (1.0 - frame.bars.height / at.high)
+    every = [rate[:, None] * at.span, pushed[:, None] * at.bar, pull.stiffness * at.bend]
+    found: Floats = links.all.T @ np.concatenate(every).ravel()
+    found[2::3] += frame.weight
+    return found
+
+
+def stiffness(
+    frame: Frame, links: Linkage, at: Drawn, pull: Pull, tension: Floats, along: Floats
+) -> csr_matrix:
+    """Of the coordinates that may move, N/mm, without contact; positive semidefinite.
+
+    Across its direction a pulled span or bar is as stiff as its pull over its length.
+
+    Args:
+        frame: what hangs.
+        links: its differences.
+        at: where it is.
+        pull: what makes its spans pull.
+        tension: (s,) float, N, along the spans.
+        along: (s,) float, N/mm, stiffness along the spans.
+    """
+    k, joint = pull.stiffness, pull.joint
+    across = np.where(joint, pull.along, tension / at.length)
+    more = np.where(joint, 0.0, along - across)
+    pulled = np.maximum(0.0, k * (1.0 - frame.bars.height / at.high))
+    blocks = [
+        _block(at.span / at.length[:, None], more, across),
+        _block(at.bar / at.high[:, None], k - pulled, pulled),
+        _block(at.bend, np.zeros(len(at.bend)), np.full(len(at.bend), k)),
+    ]
+    every = np.concatenate(blocks)
+    size = 3 * len(every)
+    columns = 3 * np.arange(len(every))[:, None, None] + np.tile(np.arange(3), (3, 1))
+    middle = csr_matrix(
+        (every.ravel(), columns.ravel(), np.arange(0, 3 * size + 1, 3)), shape=(size, size)
+    )
+    return csr_matrix(links.back @ (middle @ links.free))
+
+
+def _block(way: Points, along: Floats, even: Floats) -> Points:
+    """(r, 3, 3) float: stiffness along ways, and the same in all directions."""
+    outer = way[:, :, None] * way[:, None, :]
+    found: Points = along[:, None, None] * outer + even[:, None, None] * np.eye(3)
+    return found
+
+
 def energy(frame: Frame, x: Points, pull: Pull, touching: Touching) -> float:
-    """Value alone, for trying a step, N mm."""
-    t = tensions(frame, x, pull)
-    k = pull.stiffness
-    total = 0.5 * float((t * t / pull.along).sum()) + float(frame.weight @ x[:, 2])
-    for part in (_bar_rows(frame.bars, x), *_bend_rows(frame, x), *_touch_rows(touching, x)):
-        total += 0.5 * k * float(part.residual @ part.residual)
-    return total
+    """Value alone, N mm."""
+    return _value(frame, drawn(linkage(frame), x, pull.rest), x, pull, touching)
 
 
-def expand(frame: Frame, x: Points, pull: Pull, touching: Touching) -> Terms:
+def _value(frame: Frame, at: Drawn, x: Points, pull: Pull, touching: Touching) -> float:
+    over = np.where(pull.joint, 0.0, np.maximum(0.0, at.over))
+    hit = np.maximum(0.0, overlap(touching, x))
+    held = 0.5 * float(pull.along @ over**2) + 0.5 * pull.stiffness * float(hit @ hit)
+    return solid(frame, at, x, pull) + held
+
+
+def expand(
+    frame: Frame, x: Points, pull: Pull, touching: Touching, links: Linkage | None = None
+) -> Terms:
     """Value, gradient and stiffness."""
-    n, k = len(x), pull.stiffness
-    gradient = np.zeros(3 * n)
-    gradient[2::3] = frame.weight
-    value = float(frame.weight @ x[:, 2])
-    blocks: list[_Rows] = []
-    for part in (_bar_rows(frame.bars, x), *_bend_rows(frame, x), *_touch_rows(touching, x)):
-        if len(part.residual):
-            gradient += _pushed(part, k * part.residual, n)
-            blocks.append(_Rows(part.residual, part.nodes, np.sqrt(k) * part.slope))
-            value += 0.5 * k * float(part.residual @ part.residual)
-    blocks += _bar_sway(frame, x, k)
-    span_value, span_gradient, span_blocks = _span_terms(frame, x, pull)
-    gradient += span_gradient
-    gradient *= frame.free.ravel()
-    return Terms(value + span_value, gradient, _matrix(blocks + span_blocks, frame, n))
-
-
-def _span_terms(frame: Frame, x: Points, pull: Pull) -> tuple[float, Floats, list[_Rows]]:
-    spans, n = frame.spans, len(x)
-    delta = spans.a.at(x) - spans.b.at(x)
-    length = np.linalg.norm(delta, axis=1)
-    stretch = length - pull.rest
-    # A span without length of its own has no direction: it is a spring along every axis.
-    loose = pull.rest <= 0.0
-    live = np.flatnonzero((stretch > 0.0) | loose)
-    loose, length, stretch = loose[live], length[live], stretch[live]
-    stiffness = pull.along[live]
-    u = delta[live] / np.maximum(length, 1e-12)[:, None]
-    force = stiffness * np.maximum(stretch, 0.0)
-    value = 0.5 * float((force * np.maximum(stretch, 0.0)).sum())
-    root = np.sqrt(stiffness)
-    along = np.where(loose, 0.0, root)
-    # Across its direction a taut span is as stiff as its pull over its length.
-    across = np.where(loose, root, np.sqrt(force / np.maximum(length, 1e-9)))
-    taut = np.where(loose, 0.0, 1.0)
-    flat = np.eye(3)[None] - taut[:, None, None] * (u[:, :, None] * u[:, None, :])
-    ways = [u * along[:, None], *(flat[:, c, :] * across[:, None] for c in range(3))]
-    blocks = [_span_rows(spans, live, way) for way in ways]
-    gradient = _pushed(_span_rows(spans, live, u), force, n)
-    return value, gradient, blocks
-
-
-def _span_rows(spans: Spans, live: Ints, direction: Points) -> _Rows:
-    """How far apart the ends of some spans move along directions (l, 3)."""
-    at, ab = spans.a.part(live).slopes(direction)
-    bt, bb = spans.b.part(live).slopes(direction)
-    ends = (spans.a.top, spans.a.bottom, spans.b.top, spans.b.bottom)
-    nodes = np.stack([e[live] for e in ends], axis=1)
-    return _Rows(np.zeros(len(live)), nodes, np.stack([at, ab, -bt, -bb], axis=1))
-
-
-def _bar_rows(bars: Bars, x: Points) -> _Rows:
-    delta = x[bars.top] - x[bars.bottom]
-    length = np.maximum(np.linalg.norm(delta, axis=1), 1e-9)
-    u = delta / length[:, None]
-    nodes = np.stack([bars.top, bars.bottom], axis=1)
-    return _Rows(length - bars.height, nodes, np.stack([u, -u], axis=1))
-
-
-def _bend_rows(frame: Frame, x: Points) -> list[_Rows]:
-    """Neighbours in a sinnet or a row stay parallel: the difference of their directions."""
-    bars, pairs = frame.bars, frame.stiff
-    if not len(pairs):
-        return []
-    a, b = pairs[:, 0], pairs[:, 1]
-    scale = np.sqrt(BEND)
-    ha, hb = scale / bars.height[a], scale / bars.height[b]
-    turn = (x[bars.top[a]] - x[bars.bottom[a]]) * ha[:, None]
-    turn = turn - (x[bars.top[b]] - x[bars.bottom[b]]) * hb[:, None]
-    nodes = np.stack([bars.top[a], bars.bottom[a], bars.top[b], bars.bottom[b]], axis=1)
-    weight = np.stack([ha, -ha, -hb, hb], axis=1)
-    eye = np.eye(3)
-    return [_Rows(turn[:, c], nodes, weight[:, :, None] * eye[c]) for c in range(3)]
-
-
-def _bar_sway(frame: Frame, x: Points, stiffness: float) -> list[_Rows]:
-    """Across its direction a pulled bar is as stiff as its pull over its length."""
-    rows = _bar_rows(frame.bars, x)
-    if not len(rows.residual):
-        return []
-    u = rows.slope[:, 0]
-    pulled = stiffness * np.maximum(rows.residual, 0.0)
-    root = np.sqrt(pulled / np.maximum(frame.bars.height, 1e-6))
-    flat = np.eye(3)[None] - u[:, :, None] * u[:, None, :]
-    out = []
-    for k in range(3):
-        across = flat[:, k, :] * root[:, None]
-        out.append(_Rows(rows.residual, rows.nodes, np.stack([across, -across], axis=1)))
-    return out
-
-
-def _touch_rows(touching: Touching, x: Points) -> list[_Rows]:
-    """Contacts as half-spaces: ``normal . (a - b) >= gap``."""
-    overlap = touching.gap - np.einsum("ij,ij->i", touching.normal, touching.between(x))
-    hit = overlap > 0.0
-    nodes, slope = touching.slopes()
-    return [_Rows(overlap[hit], nodes[hit], -slope[hit])]
-
-
-def _columns(nodes: Ints) -> Ints:
-    """Where the coordinates of nodes stand in a vector of all of them."""
-    flat: Ints = (3 * nodes[:, :, None] + np.arange(3)).ravel()
-    return flat
-
-
-def _pushed(part: _Rows, force: Floats, n: int) -> Floats:
-    """(3 n,) float: the rows' forces at their nodes."""
-    weights = (part.slope * force[:, None, None]).ravel()
-    pushed: Floats = np.bincount(_columns(part.nodes), weights, minlength=3 * n).astype(np.float64)
-    return pushed
-
-
-def _matrix(parts: list[_Rows], frame: Frame, n: int) -> csr_matrix:
-    """All rows, one below the other. Every row has its entries together, so nothing is sorted."""
-    data = [(p.slope * frame.free[p.nodes]).ravel() for p in parts]
-    filled = [np.full(len(p.nodes), 3 * p.nodes.shape[1]) for p in parts]
-    columns = [_columns(p.nodes) for p in parts]
-    ends = np.cumsum(np.concatenate([[0], *filled]))
-    entries = (np.concatenate([[0.0], *data])[1:], np.concatenate([[0], *columns])[1:], ends)
-    return csr_matrix(entries, shape=(len(ends) - 1, 3 * n))
+    links = linkage(frame) if links is None else links
+    at = drawn(links, x, pull.rest)
+    tension = pull.along * np.maximum(0.0, at.over)
+    hit = np.maximum(0.0, overlap(touching, x))
+    normals = gaps(touching, len(x))
+    slope = gradient(frame, links, at, pull, tension) - normals.T @ (pull.stiffness * hit)
+    matrix = stiffness(frame, links, at, pull, tension, np.where(at.over > 0.0, pull.along, 0.0))
+    pressed = normals[:, links.live]
+    matrix = matrix + pressed.T @ diags(np.where(hit > 0.0, pull.stiffness, 0.0)) @ pressed
+    value = _value(frame, at, x, pull, touching)
+    return Terms(value, slope * frame.free.ravel(), csr_matrix(matrix))

@@ -1,36 +1,37 @@
-"""Letting a frame settle: damped Newton steps until forces balance.
+"""Letting a frame settle: interior-point steps until forces balance.
 
-The stiffness is positive semidefinite at every step, so a little damping (Levenberg 1944) makes it
-definite whatever still dangles; SuperLU solves it. Contacts
-are taken anew at every step.
+Slack cord that comes taut is a kink, on which Newton steps change sides for ever; so it is rounded
+off by a product of force and slack that falls from step to step (`cordwright.hang.stepping`). The
+number of steps, some twenty to fifty, hardly grows with the size of the piece.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.sparse import diags
-from scipy.sparse.linalg import splu
 
-from cordwright.hang.forces import STIFF, Pull, Terms, energy, expand
+from cordwright.hang.forces import STIFF, Pull
+from cordwright.hang.linkage import linkage
+from cordwright.hang.stepping import Contacts, Rig, begun, energy, residual, stepped
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Frame, Points
-    from cordwright.hang.touching import Touching
+    from cordwright.hang.stepping import State
 
-Contacts = Callable[["Frame", "Points"], "Touching"]
+__all__ = ["BALANCED", "COLD", "NEAR", "Begin", "Contacts", "Settled", "settle"]
 
 BALANCED = 1e-4
 """Largest force out of balance at any node, against all weight, at which a shape has settled."""
 
-MOST_STEPS = 120
-"""Newton steps in each stage at most."""
+FINE = 1e-6
+"""The same where it stops at once; once it has settled, a few more steps come near that."""
 
-LONGEST = 30.0
-"""Longest move of a node in one step, mm."""
+FINER_STEPS = 3
+
+MOST_STEPS = 100
+"""Steps from each beginning at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ class Settled:
         rest: (s,) float, mm, lengths of its spans.
         stiffness: of knots and contact, N/mm, and of cord that does not stretch.
         residual: largest force out of balance against all weight.
-        steps: Newton steps taken.
+        steps: steps taken.
     """
 
     frame: Frame
@@ -64,17 +65,25 @@ class Settled:
         return self.residual < BALANCED
 
 
-STAGES = ((0.01, 1e-2), (0.1, 1e-2), (1.0, BALANCED))
-"""Shares of the full stiffness, and the residual at which the next stage begins: soft cord lets
-knots turn and slack come out in long steps, stiff cord makes lengths true."""
+@dataclass(frozen=True, slots=True)
+class Begin:
+    """How loosely everything is held together at first.
+
+    Args:
+        force: pull of a cord a millimetre slack, against all weight over the root of the number of
+            spans.
+        slack: mm, least at first.
+    """
+
+    force: float
+    slack: float
 
 
-SOFTER = ((0.001, 3e-4), (0.01, 3e-4), (0.1, 3e-4), (1.0, BALANCED))
-"""The same for pieces that hold nothing and did not settle: begun softer, large panels do. What is
-held would fall through cord as soft as that."""
+COLD = (Begin(10.0, 1.0), Begin(100.0, 1.0), Begin(1.0, 0.1))
+"""Beginnings for a start as worked, the next where one does not come to rest."""
 
-NEAR = STAGES[-1:]
-"""Stages for a start that is nearly at rest: the full stiffness alone."""
+NEAR = (Begin(1e-2, 0.1),)
+"""For a start that is nearly at rest."""
 
 
 def settle(
@@ -82,7 +91,7 @@ def settle(
     rest: Floats,
     contacts: Contacts,
     start: Points,
-    stages: tuple[tuple[float, float], ...] = STAGES,
+    begins: tuple[Begin, ...] = COLD,
 ) -> Settled:
     """Let a frame come to rest.
 
@@ -91,95 +100,36 @@ def settle(
         rest: (s,) float, mm, lengths of its spans.
         contacts: gives the contacts about a position.
         start: (n, 3) float, mm, where to begin.
-        stages: shares of the full stiffness, the last one 1, and where each is left.
+        begins: how loosely to begin, one after the other until it comes to rest.
     """
-    x, steps, residual = start.copy(), 0, np.inf
     load = float(frame.weight.sum()) or 1.0
-    for share, enough in stages:
-        pull = Pull(rest, share * STIFF * load, rest * frame.spans.give)
-        x, residual, used = _stage(frame, pull, contacts, x, enough * load)
+    pull = Pull(rest, STIFF * load, rest * frame.spans.give)
+    rig = Rig(frame, pull, contacts, linkage(frame), np.flatnonzero(~pull.joint), load)
+    found, steps, lowest = Settled(frame, start, rest, pull.stiffness, np.inf, 0), 0, np.inf
+    for begin in begins:
+        state, left, used = _attempt(rig, start, begin)
         steps += used
-    return Settled(frame, x, rest, STIFF * load, residual / load, steps)
+        # What does not come to rest ends where it has fallen furthest.
+        value = energy(rig, state)
+        if left < BALANCED or value < lowest:
+            found, lowest = replace(found, x=state.x, residual=left), value
+        if found.balanced:
+            break
+    return replace(found, steps=steps)
 
 
-def _stage(
-    frame: Frame, pull: Pull, contacts: Contacts, x: Points, enough: float
-) -> tuple[Points, float, int]:
-    """Steps at one stiffness; gives the position, the force left (N) and the steps taken."""
-    damping, step = 1e-4 * pull.stiffness, 0
+def _attempt(rig: Rig, start: Points, begin: Begin) -> tuple[State, float, int]:
+    """From one beginning: where it rests or else ended, the residual there and the steps taken."""
+    mu = begin.force * rig.load / np.sqrt(max(1, len(rig.taut)))
+    state = begun(rig, start, mu, begin.slack)
+    best, least, step, most = state, np.inf, 0, MOST_STEPS
     while True:
-        touching = contacts(frame, x)
-        terms = expand(frame, x, pull, touching)
-        force = float(np.abs(terms.gradient).max())
-        if force < enough or step == MOST_STEPS:
-            return x, force, step
-        found = _lower(frame, x, pull, touching, terms, damping)
-        if found is None:
-            return x, force, step
-        x, damping = found
-        step += 1
-
-
-SHARES = (1.0, 0.5, 0.2, 0.05)
-"""Shares of a step that are tried before it is damped more: slack cord that comes taut is a kink
-in the stiffness, which a shorter step stays on this side of."""
-
-
-def _lower(
-    frame: Frame,
-    x: Points,
-    pull: Pull,
-    touching: Touching,
-    terms: Terms,
-    damping: float,
-) -> tuple[Points, float] | None:
-    """A position of less energy and the damping to go on with; None if there is none."""
-    least = 1e-6 * pull.stiffness
-    for _ in range(8):
-        step = _step(frame, terms, damping)
-        for share in SHARES:
-            trial = _swung(frame, x, share * step)
-            if energy(frame, trial, pull, touching) < terms.value:
-                return trial, max(damping * (0.1 if share == 1.0 else 1.0), least)
-        damping = 30.0 * damping
-    return None
-
-
-def _swung(frame: Frame, x: Points, step: Points) -> Points:
-    """The position after a step, in which knots that turn keep the height that the step gives them.
-
-    A straight step makes a turning bar longer, by the square of its turn, which the stiffness of a
-    bar would punish: steps would have to be tiny.
-    """
-    bars, moved = frame.bars, x + step
-    before = x[bars.top] - x[bars.bottom]
-    size = np.maximum(np.linalg.norm(before, axis=1), 1e-9)
-    change = step[bars.top] - step[bars.bottom]
-    meant = size + np.einsum("ij,ij->i", before, change) / size
-    after = before + change
-    length = np.maximum(np.linalg.norm(after, axis=1), 1e-9)
-    fix = 0.5 * after * (meant / length - 1.0)[:, None]
-    free = frame.free[bars.top, 0] & frame.free[bars.bottom, 0]
-    moved[bars.top[free]] += fix[free]
-    moved[bars.bottom[free]] -= fix[free]
-    return moved
-
-
-def _step(frame: Frame, terms: Terms, damping: float) -> Points:
-    live = frame.free.ravel()
-    keep = np.flatnonzero(live)
-    j = terms.jacobian[:, keep]
-    matrix = (j.T @ j + diags(np.full(len(keep), damping))).tocsc()
-    lu = splu(
-        matrix,
-        permc_spec="MMD_AT_PLUS_A",
-        diag_pivot_thresh=0.0,
-        options={"SymmetricMode": True},
-    )
-    step = np.zeros(len(live))
-    step[keep] = -lu.solve(terms.gradient[keep])
-    dx = step.reshape(-1, 3)
-    # Node by node: something that dangles must not hold up all the rest.
-    far = np.linalg.norm(dx, axis=1)
-    short: Points = dx * np.minimum(1.0, LONGEST / np.maximum(far, 1e-12))[:, None]
-    return short
+        left = residual(rig, state)
+        if left < BALANCED <= least:
+            most = min(most, step + FINER_STEPS)
+        if left < least or least >= BALANCED:
+            best, least = state, left
+        after = stepped(rig, state) if least > FINE and step < most else None
+        if after is None:
+            return best, least, step
+        state, step = after, step + 1

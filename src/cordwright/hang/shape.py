@@ -20,7 +20,7 @@ from cordwright.hang import forces
 from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
-from cordwright.hang.settle import NEAR, SOFTER, STAGES, Contacts, Settled, settle
+from cordwright.hang.settle import NEAR, Contacts, Settled, settle
 from cordwright.hang.touching import abreast, against, joined, plain
 from cordwright.hang.worked import worked
 
@@ -114,7 +114,7 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
     if held is not None:
         frame, start, rest, outside, node = _with_vessel(piece, frame, start, rest, held)
     contacts = _contacts(frame, start, held, node, outside)
-    settled = _settled(frame, rest, contacts, start, after, holds=held is not None)
+    settled = _settled(frame, rest, contacts, start, after)
     return Shape(piece, settled, open_mm, held, node, outside, start)
 
 
@@ -160,18 +160,13 @@ def _settled(
     contacts: Contacts,
     start: Points,
     after: Shape | None,
-    *,
-    holds: bool,
 ) -> Settled:
     """From the last shape, moved as the piece as worked has moved, where that comes to rest."""
     if after is not None and _alike(frame, after.frame):
         settled = settle(frame, rest, contacts, after.x + (start - after.start), NEAR)
         if settled.balanced:
             return settled
-    settled = settle(frame, rest, contacts, start, STAGES)
-    if settled.balanced or holds:
-        return settled
-    return settle(frame, rest, contacts, start, SOFTER)
+    return settle(frame, rest, contacts, start)
 
 
 def _alike(one: Frame, other: Frame) -> bool:

@@ -1,0 +1,124 @@
+"""The differences of nodes that a frame's forces depend on, as sparse matrices.
+
+Ports are fixed combinations of nodes, so what lies between the ends of a span, along a bar or
+between the directions of two bars is linear in the nodes: one matrix gives all of it, and its
+transpose turns forces back into forces at nodes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy.sparse import csr_matrix, vstack
+
+if TYPE_CHECKING:
+    from cordwright.hang.frame import Floats, Frame, Ints, Points, Ports
+    from cordwright.hang.touching import Touching
+
+BEND = 2000.0
+"""Stiffness of a sinnet or a row of hitches against bending from one knot to the next, in N mm per
+radian for every N/mm of the stiffness of cord: so large that they stay straight under the loads of
+a hung piece. Real ones give a little; no published figure is known."""
+
+AXES = np.arange(3)
+
+
+@dataclass(frozen=True, slots=True)
+class Linkage:
+    """Spans, then bars, then bends; three rows each.
+
+    Args:
+        all: (3 r, 3 n) sparse, from the coordinates of nodes to differences in mm.
+        free: the same for those coordinates only that may move.
+        back: transpose of ``free``.
+        live: indices of the coordinates that may move.
+        spans: how many spans.
+        bars: how many bars.
+    """
+
+    all: csr_matrix
+    free: csr_matrix
+    back: csr_matrix
+    live: Ints
+    spans: int
+    bars: int
+
+    def apart(self, x: Points) -> tuple[Points, Points, Points]:
+        """((s, 3), (k, 3), (c, 3)): along spans, up bars, and how far stiff pairs are bent; mm."""
+        every = (self.all @ x.ravel()).reshape(-1, 3)
+        ends = np.cumsum([self.spans, self.bars])
+        spans, bars, bends = np.split(every, ends)
+        return spans, bars, bends
+
+
+def linkage(frame: Frame) -> Linkage:
+    """The differences of a frame."""
+    count = len(frame.start)
+    parts = [
+        difference(frame.spans.a, frame.spans.b, count),
+        _links([(frame.bars.top, 1.0), (frame.bars.bottom, -1.0)], count),
+        _bends(frame, count),
+    ]
+    every = vstack(parts, format="csr")
+    live = np.flatnonzero(frame.free.ravel())
+    free = every[:, live].tocsr()
+    return Linkage(every, free, free.T.tocsr(), live, len(frame.spans), len(frame.bars))
+
+
+def difference(a: Ports, b: Ports, count: int) -> csr_matrix:
+    """(3 p, 3 n) sparse: from port b to port a."""
+    return csr_matrix(_map(a, 1.0, count) + _map(b, -1.0, count))
+
+
+def gaps(touching: Touching, count: int) -> csr_matrix:
+    """(c, 3 n) sparse: distances of contacts along their normals."""
+    nodes, slope = touching.slopes()
+    columns = (3 * nodes[:, :, None] + AXES).reshape(-1, 3 * nodes.shape[1])
+    ends = np.arange(len(nodes) + 1) * columns.shape[1]
+    found = csr_matrix((slope.ravel(), columns.ravel(), ends), shape=(len(nodes), 3 * count))
+    found.sum_duplicates()
+    return found
+
+
+def _map(ports: Ports, sign: float, count: int) -> csr_matrix:
+    """(3 p, 3 n) sparse: where ports lie."""
+    along, flat = ports.along, [(ports.top, 1.0 - ports.along), (ports.bottom, ports.along)]
+    plain = _links([(nodes, sign * weight) for nodes, weight in flat], count)
+    rows = np.flatnonzero(ports.aside)
+    if not len(rows):
+        return plain
+    # aside * (B - T) x facing, as a matrix on B - T.
+    x, y, z = ports.facing[rows].T * ports.aside[rows] * sign
+    place, axis, other, weight = [], [], [], []
+    for i, j, value in ((0, 1, z), (0, 2, -y), (1, 0, -z), (1, 2, x), (2, 0, y), (2, 1, -x)):
+        place.append(rows)
+        axis.append(np.full(len(rows), i))
+        other.append(np.full(len(rows), j))
+        weight.append(value)
+    where = 3 * np.concatenate(place) + np.concatenate(axis)
+    low, values = np.concatenate(other), np.concatenate(weight)
+    row = np.tile(rows, 6)
+    columns = np.concatenate([3 * ports.bottom[row] + low, 3 * ports.top[row] + low])
+    entries = (np.concatenate([values, -values]), (np.concatenate([where, where]), columns))
+    aside = csr_matrix(entries, shape=(3 * len(along), 3 * count))
+    aside.eliminate_zeros()
+    return csr_matrix(plain + aside)
+
+
+def _links(ends: list[tuple[Ints, Floats | float]], count: int) -> csr_matrix:
+    """(3 p, 3 n) sparse: weighted sums of nodes, axis by axis."""
+    size = len(ends[0][0])
+    rows = np.tile(np.arange(3 * size), len(ends))
+    columns = np.concatenate([(3 * nodes[:, None] + AXES).ravel() for nodes, _ in ends])
+    weights = np.concatenate([np.repeat(np.broadcast_to(w, size), 3) for _, w in ends])
+    return csr_matrix((weights, (rows, columns)), shape=(3 * size, 3 * count))
+
+
+def _bends(frame: Frame, count: int) -> csr_matrix:
+    """Neighbours in a sinnet or a row stay parallel: the difference of their directions."""
+    bars, (a, b) = frame.bars, frame.stiff.T
+    ha, hb = np.sqrt(BEND) / bars.height[a], np.sqrt(BEND) / bars.height[b]
+    ends = [(bars.top[a], ha), (bars.bottom[a], -ha), (bars.top[b], -hb), (bars.bottom[b], hb)]
+    return _links(ends, count)
