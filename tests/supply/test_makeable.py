@@ -10,7 +10,7 @@ from cordwright.errors import CordwrightError
 from cordwright.plan.read import read_plan
 from cordwright.plan.sizes import resolve_sizes
 from cordwright.supply.cutting import Need
-from cordwright.supply.makeable import FreeSize, fits, free_sizes, makeable
+from cordwright.supply.makeable import fits, makeable
 from cordwright.supply.stock import PutUp, Spool, Stock
 
 if TYPE_CHECKING:
@@ -47,13 +47,6 @@ def at(plan: Plan, sizes: Mapping[str, str]) -> Demand:
 
 def spool(mm: float) -> Stock:
     return Stock((Spool("1", "main", mm),))
-
-
-def test_sizes_with_bounds_are_free(plan: Plan) -> None:
-    assert free_sizes(plan) == (
-        FreeSize("arm", 400.0, 200.0, 600.0, count=False),
-        FreeSize("rows", 10.0, 4.0, 10.0, count=True),
-    )
 
 
 def test_fits_as_planned_and_how_much_larger(plan: Plan) -> None:

@@ -1,18 +1,15 @@
-"""The named sizes that a plan leaves free: those with bounds, lengths and counts."""
+"""The named sizes that a plan leaves free, and how they may be changed to fit a vessel."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from cordwright.plan.sizes import resolve_sizes
-from cordwright.units.form import Form
+from cordwright.plan import freesizes
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
     from cordwright.plan.model import Plan
-    from cordwright.plan.sums import Amount, Sum
 
 WIDEST = 3.0
 """How many times its value a size without an upper bound may become."""
@@ -59,7 +56,6 @@ def free_sizes(plan: Plan, piece: Piece) -> tuple[Free, ...]:
         plan: the plan.
         piece: the same plan, worked.
     """
-    sizes = resolve_sizes(plan)
     net = {
         symbol
         for strand in piece.strands
@@ -69,17 +65,10 @@ def free_sizes(plan: Plan, piece: Piece) -> tuple[Free, ...]:
         if k
     }
     found = []
-    for name, spec in plan.sizes.items():
-        if (spec.at_least is None and spec.at_most is None) or spec.value.names:
-            continue
-        now = sizes.mm(name)
-        least = _worth(spec.at_least, sizes.env, sizes.values) if spec.at_least else 0.0
-        most = _worth(spec.at_most, sizes.env, sizes.values) if spec.at_most else WIDEST * now
-        count = not isinstance(sizes.env[name], Form)
-        found.append(Free(name, now, least, max(most, now), count, f"s:{name}" in net))
+    for size in freesizes.free_sizes(plan):
+        least = 0.0 if size.least is None else size.least
+        most = WIDEST * size.value if size.most is None else size.most
+        wide = max(most, size.value)
+        in_net = f"s:{size.name}" in net
+        found.append(Free(size.name, size.value, least, wide, size.count, in_net))
     return tuple(found)
-
-
-def _worth(bound: Sum, env: Mapping[str, Amount], values: Mapping[str, float]) -> float:
-    amount = bound.evaluate(env, values)
-    return amount.at(values) if isinstance(amount, Form) else float(amount)

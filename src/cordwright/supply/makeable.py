@@ -15,14 +15,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from cordwright.errors import CordwrightError
-from cordwright.plan.sizes import resolve_sizes
+from cordwright.plan.freesizes import FreeSize, free_sizes
 from cordwright.supply.cutting import Rules, cutting_plan
-from cordwright.units.form import Form
 
 if TYPE_CHECKING:
     from cordwright.plan.model import Plan
-    from cordwright.plan.sizes import Sizes
-    from cordwright.plan.sums import Sum
     from cordwright.supply.demand import Demand
     from cordwright.supply.stock import Stock
 
@@ -32,38 +29,6 @@ Fits = Literal["yes", "no", "not found"]
 that there is none."""
 DemandAt = Callable[[Mapping[str, str]], "Demand"]
 """What a plan needs with some sizes as given; a `CordwrightError` if that cannot be worked."""
-
-
-@dataclass(frozen=True, slots=True)
-class FreeSize:
-    """A size that may be changed.
-
-    Args:
-        name: its name.
-        value: as planned, mm or a count.
-        least: the least it may be; as planned if the plan has no such bound.
-        most: the most it may be; as planned if the plan has no such bound.
-        count: whether it is a count.
-    """
-
-    name: str
-    value: float
-    least: float
-    most: float
-    count: bool
-
-    def at(self, share: float) -> str:
-        """The size as written in a plan, a share of the way down (below 0: up).
-
-        Lengths come to the millimetre, towards the planned one.
-        """
-        end = self.least if share >= 0 else self.most
-        moved = abs(share) * (end - self.value)
-        if self.count:
-            return str(round(self.value + (int(moved) if abs(share) < 1 else moved)))
-        if abs(share) == 1.0:
-            return f"{end:.6f} mm"
-        return f"{self.value + int(moved):.6f} mm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,31 +120,12 @@ def makeable(plan: Plan, demand_at: DemandAt, stock: Stock, seconds: float = 2.0
         return Makeable("no", None, {}, lacking)
     verdict = fits(planned, stock, seconds)
     if verdict == "yes":
-        upward = tuple(f for f in free if f.most > f.value)
+        upward = tuple(f for f in free if f.most is not None and f.most > f.value)
         return Makeable(verdict, _farthest(upward, fit), {})
-    down = tuple(f for f in free if f.least < f.value)
+    down = tuple(f for f in free if f.least is not None and f.least < f.value)
     together = _nearest(down, fit)
     alone = {f.name: _nearest((f,), fit) for f in down} if together and len(down) > 1 else {}
     return Makeable(verdict, together, {n: r for n, r in alone.items() if r})
-
-
-def free_sizes(plan: Plan) -> tuple[FreeSize, ...]:
-    """The sizes of a plan that have a bound and are not sums over others."""
-    sizes = resolve_sizes(plan)
-    found = []
-    for name, spec in plan.sizes.items():
-        if spec.value.names or (spec.at_least is None and spec.at_most is None):
-            continue
-        now = sizes.mm(name)
-        least = _worth(spec.at_least, sizes) if spec.at_least else now
-        most = _worth(spec.at_most, sizes) if spec.at_most else now
-        found.append(FreeSize(name, now, least, most, not isinstance(sizes.env[name], Form)))
-    return tuple(found)
-
-
-def _worth(bound: Sum, sizes: Sizes) -> float:
-    amount = bound.evaluate(sizes.env, sizes.values)
-    return amount.at(sizes.values) if isinstance(amount, Form) else float(amount)
 
 
 def _nearest(
@@ -213,4 +159,17 @@ def _farthest(
 
 
 def _sizes(free: tuple[FreeSize, ...], share: float) -> dict[str, str]:
-    return {f.name: f.at(share) for f in free}
+    return {f.name: at(f, share) for f in free}
+
+
+def at(size: FreeSize, share: float) -> str:
+    """A size as written in a plan, a share of the way down (below 0: up).
+
+    Lengths come to the millimetre, towards the planned one. A size without that bound stays.
+    """
+    bound = size.least if share >= 0 else size.most
+    end = size.value if bound is None else bound
+    moved = abs(share) * (end - size.value)
+    if size.count:
+        return str(round(size.value + (int(moved) if abs(share) < 1 else moved)))
+    return f"{end if abs(share) == 1.0 else size.value + int(moved):.6f} mm"
