@@ -9,10 +9,11 @@ from xml.etree import ElementTree as ET  # our own pictures, nothing from outsid
 
 import numpy as np
 
+from cordwright.draw.outline import FINE
 from cordwright.knots.spec import KnotName, KnotSpec
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from numpy.typing import NDArray
 
@@ -60,18 +61,66 @@ class Stroke:
 
 
 def strokes(svg: str) -> list[Stroke]:
-    """Every stroked path, in painting order."""
+    """Every stroked path of the picture itself, in painting order; not those of masks."""
+    return [stroke for _, stroke in _painted(ET.fromstring(svg))]  # noqa: S314
+
+
+def _painted(root: ET.Element) -> list[tuple[int | None, Stroke]]:
+    """Strokes with the number of the run whose path they use, if it is a run's own."""
+    group = next(g for g in root.iter(f"{SVG}g") if g.get("id"))
+    name = group.attrib["id"]
+    looks = {cls: (colour, int(width)) for cls, colour, width in LOOK.findall(_style(root))}
+    data = {p.attrib["id"]: p.attrib["d"] for p in group.iter(f"{SVG}path") if p.get("id")}
+    found: list[tuple[int | None, Stroke]] = []
+    for element in _shown(group):
+        href = element.get("href", "")[1:]
+        colour, width = looks[element.attrib["class"]]
+        points = flattened(data[href] if href else element.attrib["d"]) / FINE
+        number = int(href.removeprefix(name)) if href else None
+        found.append((number, Stroke(colour, width / FINE, points)))
+    return found
+
+
+LOOK = re.compile(r"\.(s\d+)\{stroke:(#\w+);stroke-width:(\d+)")
+
+
+def _style(root: ET.Element) -> str:
+    return "".join(s.text or "" for s in root.iter(f"{SVG}style"))
+
+
+def _shown(group: ET.Element) -> Iterator[ET.Element]:
+    for child in group:
+        if child.tag == f"{SVG}g":
+            yield from _shown(child)
+        elif child.tag in (f"{SVG}use", f"{SVG}path"):
+            yield child
+
+
+def gaps(svg: str) -> dict[int, set[int]]:
+    """For each run that ends at gaps, the runs that make them, as the picture's masks say."""
     root = ET.fromstring(svg)  # noqa: S314
-    return [
-        Stroke(p.attrib["stroke"], float(p.attrib["stroke-width"]), flattened(p.attrib["d"]))
-        for p in root.iter(f"{SVG}path")
-        if "c" in p.attrib["d"]
-    ]
+    group = next(g for g in root.iter(f"{SVG}g") if g.get("id"))
+    name = group.attrib["id"]
+    takes = {
+        m.attrib["id"]: {
+            int(u.attrib["href"][1 + len(name) :])
+            for u in m.iter(f"{SVG}use")
+            if u.attrib["href"] != f"#{name}w"
+        }
+        for m in root.iter(f"{SVG}mask")
+    }
+    found = {}
+    for g in group.iter(f"{SVG}g"):
+        mask = g.get("mask", "")
+        if mask:
+            uses = [u.attrib["href"][1 + len(name) :] for u in g.iter(f"{SVG}use")]
+            found[int(uses[0])] = takes[mask[5:-1]]
+    return found
 
 
 def flattened(data: str) -> Floats:
-    """Points along path data made of one M and relative cubics."""
-    start, *curves = data[1:].split("c")
+    """Points along path data made of one M and relative cubics; a lone spot is one twice."""
+    start, *curves = data[1:].removesuffix("h0").split("c")
     at = np.array(numbers(start))
     t = np.linspace(0.0, 1.0, 13)[1:, None]
     found = [at[None]]
@@ -81,17 +130,20 @@ def flattened(data: str) -> Floats:
             (1 - t) ** 3 * at + 3 * (1 - t) ** 2 * t * b + 3 * (1 - t) * t * t * c + t**3 * d
         )
         at = d[0]
-    return np.concatenate(found)
+    return np.concatenate(found if len(found) > 1 else [*found, *found])
 
 
 def numbers(text: str) -> list[float]:
     return [float(n) for n in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", text)]
 
 
-def drawn_runs(figure: Figure) -> list[Stroke]:
-    """The outline of each run, in painting order."""
-    edges = {ink.edge for ink in figure.inks}
-    return [s for s in strokes(figure.svg) if s.colour in edges and s.width > 1.5]
+def drawn_runs(figure: Figure) -> dict[int, Stroke]:
+    """The outline of each run that is painted, in painting order, by its place in the runs."""
+    found: dict[int, Stroke] = {}
+    for number, stroke in _painted(ET.fromstring(figure.svg)):  # noqa: S314
+        if number is not None:
+            found.setdefault(number, stroke)
+    return found
 
 
 def crossings_in_space(tubes: Sequence[Tube]) -> list[tuple[int, float, int, float, Floats]]:

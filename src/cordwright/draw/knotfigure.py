@@ -12,8 +12,9 @@ import numpy as np
 from cordwright.draw.caption import colours, title
 from cordwright.draw.ink import FLAX, RIGID, Ink, ink
 from cordwright.draw.layers import Run, Tube, View, layers
-from cordwright.draw.outline import Page, painted
+from cordwright.draw.outline import painted
 from cordwright.draw.poses import tight_pose
+from cordwright.draw.strokes import Page
 from cordwright.draw.wording import Wording, english
 from cordwright.knots.spec import KnotSpec, Role
 
@@ -135,7 +136,7 @@ def composed(
     page = page_of(frame)
     width = (frame.right - frame.left) * CORD_MM
     height = (frame.top - frame.bottom) * CORD_MM
-    body = "\n".join([*painted(tubes, inks, runs, page), *extra])
+    body = "\n".join([*painted(tubes, inks, runs, page, (width, height)), *extra])
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.2f} {height:.2f}"'
         f' width="{width:.2f}mm" height="{height:.2f}mm" role="img" fill="none"'

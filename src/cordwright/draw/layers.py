@@ -103,7 +103,7 @@ class Samples:
 
 def layers(tubes: Sequence[Tube]) -> tuple[Run, ...]:
     """Runs of all cords, from back to front; joined up they are the whole cords."""
-    samples = _sampled(tubes)
+    samples = sampled(tubes)
     lower, upper = overlaps(samples)
     speed = _speed(samples)
     order = painting_order(lower, upper, samples.cord, samples.points[:, 2], speed)
@@ -149,7 +149,8 @@ def _places(total: float, step: float) -> Floats:
     return np.linspace(0.0, total, max(2, int(np.ceil(total / step)) + 1))
 
 
-def _sampled(tubes: Sequence[Tube]) -> Samples:
+def sampled(tubes: Sequence[Tube]) -> Samples:
+    """Even samples of all cords."""
     step = STEP * min(t.diameter for t in tubes)
     where = [_places(float(lengths(t.points)[-1]), step) for t in tubes]
     curves = [at(t.points, s) for t, s in zip(tubes, where, strict=True)]

@@ -1,197 +1,121 @@
-"""Tubes as SVG paths: outline, colour and mark of each run, from back to front."""
+"""Tubes as SVG: outline, colour and mark of each run, from back to front, with gaps at crossings.
+
+Each run is written once, as a path that is used for its outline, its colour, its mark, and to end
+the runs that it covers: a mask takes from them what lies under it, and a little more.
+"""
 
 from __future__ import annotations
 
+import base64
+import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from cordwright.draw.brush import Brush, Masks
 from cordwright.draw.curves import at, beziers, lengths, part
+from cordwright.draw.gaps import GAP, seen_of
+from cordwright.draw.strokes import ERROR, Page, beyond, dashed, path, stroke_of
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
     from cordwright.draw.ink import Ink
     from cordwright.draw.layers import Run, Tube
-
-    Floats = NDArray[np.float64]
-
-ERROR = 0.015
-"""How far a fitted curve may be from the cord's centre line, in diameters."""
+    from cordwright.draw.strokes import Stroke
 
 LINE = 0.085
 """Thickness of a cord's outline, in its diameters, or in those of the thinnest cord shown."""
 
-SLOW = 0.75
-"""Where a cord's picture is shorter than the cord by more than this share, it runs towards the
-viewer or away, and its parts meet at an angle."""
-
-OVERLAY = 0.06
-"""By how much a run's outline goes on over its neighbour on the same cord, in diameters, and by
-how much its colour goes on beyond that: so no seam shows."""
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """How the plane of the picture goes onto paper: x to the right, y down, in mm.
-
-    Args:
-        scale: mm per unit of the plane.
-        left, top: coordinates in the plane that lie at the paper's left and upper edge.
-    """
-
-    scale: float
-    left: float
-    top: float
-
-    def on(self, points: Floats) -> Floats:
-        """(n, 2) float: points of the plane (right, up) on paper, in mm."""
-        placed: Floats = (points[:, :2] - [self.left, self.top]) * [self.scale, -self.scale]
-        return placed
-
-
-def path(cubics: Floats) -> str:
-    """SVG path data of joined cubics, (m, 4, 2) float, with relative curves and two decimals."""
-    grid = np.round(cubics * 100).astype(np.int64)
-    x0, y0 = grid[0, 0].tolist()
-    parts = [f"M{_number(x0)}{_and(y0)}"]
-    for start, *rest in grid:
-        numbers = [int(v) for p in rest for v in p - start]
-        parts.append("c" + _number(numbers[0]) + "".join(_and(v) for v in numbers[1:]))
-    return "".join(parts)
+FINE = 25
+"""Figures are written in whole numbers of so many to the mm: a hundredth of a cord's diameter."""
 
 
 def painted(
-    tubes: Sequence[Tube], inks: Sequence[Ink], runs: Sequence[Run], page: Page
+    tubes: Sequence[Tube],
+    inks: Sequence[Ink],
+    runs: Sequence[Run],
+    page: Page,
+    size: tuple[float, float],
 ) -> list[str]:
-    """SVG elements of the runs, in order, each in its ink."""
-    found: list[str] = []
-    line = LINE * min(t.diameter for t in tubes) * page.scale
-    first = {(r.cord, r.start): i for i, r in enumerate(runs)}
-    last = {(r.cord, r.end): i for i, r in enumerate(runs)}
-    for i, (run, ink) in enumerate(zip(runs, inks, strict=True)):
-        tube = tubes[run.cord]
-        ends = (
-            _end(tube, run.start, last.get((run.cord, run.start)), i),
-            _end(tube, run.end, first.get((run.cord, run.end)), i),
-        )
-        found += _run(tube, ink, run, ends, line, page)
-    return found
-
-
-@dataclass(frozen=True, slots=True)
-class End:
-    """One end of a run.
+    """SVG elements of the runs that are seen, in order, each in its ink.
 
     Args:
-        goes_on: whether the cord goes on there, as another run.
-        covered: whether that run is painted later.
-        slow: whether the cord runs along the line of sight there.
+        tubes: the cords as they are seen.
+        inks: one for each run.
+        runs: parts of the cords from back to front.
+        page: where they come on paper.
+        size: width and height of the picture, mm.
     """
+    fine = Page(FINE * page.scale, page.left, page.top)
+    strokes = [stroke_of(tubes, runs, i, fine) for i in range(len(runs))]
+    seen = seen_of(tubes, runs)
+    drawn = "".join(s.data for s in strokes)
+    # Figures may stand in one page: their names are as different as they are.
+    name = "k" + base64.b32encode(hashlib.sha256(drawn.encode()).digest())[:4].decode().lower()
+    gap = GAP * min(t.diameter for t in tubes) * fine.scale
+    line = LINE * min(t.diameter for t in tubes) * fine.scale
+    brush = Brush(name, line, fine, {})
+    masks = Masks(name, strokes, gap, (round(size[0] * FINE), round(size[1] * FINE)), {})
+    groups, defs = [], [masks.ground()]
+    for i, (run, ink) in enumerate(zip(runs, inks, strict=True)):
+        if i in seen.hidden:
+            continue
+        defs.append(f'<path id="{name}{i}" d="{strokes[i].data}"/>')
+        group = "".join(_run(i, strokes[i], tubes[run.cord], ink, brush))
+        masked = f'<g mask="url(#{name}{masks.mask(seen.gaps.get(i, ()), i)})">{group}</g>'
+        groups.append(masked if i in seen.gaps else group)
+    defs += masks.made.values()
+    scaled = f'<g id="{name}" transform="scale({1 / FINE:g})">'
+    return [brush.css(masks.most), scaled, "<defs>", *defs, "</defs>", *groups, "</g>"]
 
-    goes_on: bool
-    covered: bool
-    slow: bool
 
-
-def _end(tube: Tube, where: float, other: int | None, this: int) -> End:
-    if other is None:
-        return End(goes_on=False, covered=False, slow=False)
-    by = 0.1 * tube.diameter
-    way = np.diff(at(tube.points, np.array([where - by, where + by])), axis=0)[0]
-    return End(True, other > this, float(np.hypot(way[0], way[1])) < SLOW * 2 * by)
-
-
-def _run(
-    tube: Tube, ink: Ink, run: Run, ends: tuple[End, End], line: float, page: Page
-) -> list[str]:
-    width = tube.diameter * page.scale
-    inner = width - 2 * line
-    cubics = beziers(page.on(part(tube.points, run.start, run.end)), ERROR * width)
-    edge, fill = (path(_longer(cubics, ends, by * width)) for by in (OVERLAY, 2 * OVERLAY))
+def _run(i: int, stroke: Stroke, tube: Tube, ink: Ink, brush: Brush) -> list[str]:
+    """Outline, colour and mark of a run."""
+    inner = stroke.width - 2 * brush.line
+    half = tuple(0.5 * lap for lap in stroke.laps)
+    laps = dashed(stroke, (half[0], half[1])) if any(half) else ""
     # Where a cord turns along the line of sight its parts meet at an angle; as a tube it is round
     # there, with the outline of a ball.
-    balls = [
-        (page.on(at(tube.points, np.array([s])))[0], end.covered)
-        for s, end in zip((run.start, run.end), ends, strict=True)
-        if end.slow
-    ]
-    return [
-        *(_disc(p, width / 2, ink.edge) for p, covered in balls if covered),
-        f'<path d="{edge}" stroke="{ink.edge}" stroke-width="{_mm(width)}"/>',
-        *(_disc(p, inner / 2, ink.fill) for p, _ in balls),
-        f'<path d="{fill}" stroke="{ink.fill}" stroke-width="{_mm(inner)}"/>',
-        *_mark(tube, ink, run, ends, cubics, page),
-    ]
+    edge_balls = tuple(e.slow and e.covered for e in stroke.ends)
+    fill_balls = tuple(e.slow for e in stroke.ends)
+    found = []
+    for balls, colour, width, more in (
+        (edge_balls, ink.edge, stroke.width, laps),
+        (fill_balls, ink.fill, inner, ""),
+    ):
+        if not all(balls):
+            for is_ball, s in zip(balls, (stroke.run.start, stroke.run.end), strict=True):
+                if is_ball:
+                    centre = brush.page.on(at(tube.points, np.array([s])))[0]
+                    found.append(brush.ball(centre, colour, width))
+        found.append(brush.used(i, colour, width, more, rounded=all(balls)))
+    return found + _mark(i, stroke, tube, ink, brush)
 
 
-def _longer(cubics: Floats, ends: tuple[End, End], by: float) -> Floats:
-    """The run's cubics, going straight on beyond its joints by so much."""
-    parts = [cubics]
-    thirds = np.arange(4)[:, None] / 3
-    if ends[0].goes_on and not ends[0].slow:
-        way = _unit(cubics[0, 0] - cubics[0, 1])
-        parts.insert(0, (cubics[0, 0] + by * (1 - thirds) * way)[None])
-    if ends[1].goes_on and not ends[1].slow:
-        way = _unit(cubics[-1, 3] - cubics[-1, 2])
-        parts.append((cubics[-1, 3] + by * thirds * way)[None])
-    return np.concatenate(parts)
-
-
-def _unit(way: Floats) -> Floats:
-    return way / max(float(np.hypot(way[0], way[1])), 1e-9)
-
-
-def _disc(centre: Floats, radius: float, colour: str) -> str:
-    x, y = centre.tolist()
-    return f'<circle cx="{_mm(x)}" cy="{_mm(y)}" r="{_mm(radius)}" fill="{colour}"/>'
-
-
-def _mark(
-    tube: Tube, ink: Ink, run: Run, ends: tuple[End, End], cubics: Floats, page: Page
-) -> list[str]:
-    mark, width = ink.mark, tube.diameter * page.scale
+def _mark(i: int, stroke: Stroke, tube: Tube, ink: Ink, brush: Brush) -> list[str]:
+    mark, width = ink.mark, stroke.width
     if not mark.width:
         return []
-    start = run.start
-    if any(e.slow and not e.covered for e in ends):
-        # A ball painted over a neighbour hides half a diameter of its mark, which is drawn again.
-        total = float(lengths(tube.points)[-1])
-        before, after = (0.45 * tube.diameter * (e.slow and not e.covered) for e in ends)
-        start = max(0.0, run.start - before)
-        points = part(tube.points, start, min(total, run.end + after))
-        cubics = beziers(page.on(points), ERROR * width)
-    data = path(cubics)
+    start, end = stroke.start, stroke.end
+    page, inner = brush.page, stroke.width - 2 * brush.line
+    balls = tuple(e.slow and not e.covered for e in stroke.ends)
+    data = ""
+    if any(balls):
+        # A ball painted over a neighbour hides its mark, which is drawn again as far as that.
+        start = beyond(tube, start, -inner / 2, page) if balls[0] else start
+        end = beyond(tube, end, inner / 2, page) if balls[1] else end
+        data = path(beziers(page.on(part(tube.points, start, end)), ERROR * width))
+    dashes = " ".join(f"{round(x * width)}" for x in mark.dashes)
     more = ""
     if mark.dashes:
-        dashes = " ".join(_mm(x * width) for x in mark.dashes)
         # Dashes go on from run to run as they were on the whole cord.
         # The cord begins in the middle of a gap.
         phase = (mark.dashes[0] + mark.dashes[1] / 2) * width
         if start > 0:
             phase += float(lengths(page.on(part(tube.points, 0.0, start)))[-1])
-        offset = phase % (sum(mark.dashes) * width)
-        more = f' stroke-dasharray="{dashes}" stroke-dashoffset="{_mm(offset)}"'
-    if mark.round_ends:
-        more += ' stroke-linecap="round"'
-    stroke = f'stroke="{ink.mark_colour}" stroke-width="{_mm(mark.width * width)}"'
-    return [f'<path d="{data}" {stroke}{more}/>']
-
-
-def _number(hundredths: int) -> str:
-    """Hundredths as a decimal, without zeros that say nothing."""
-    text = f"{abs(hundredths) / 100:g}"
-    text = text.removeprefix("0") if text != "0" else text
-    return ("-" if hundredths < 0 else "") + text
-
-
-def _and(hundredths: int) -> str:
-    """The same after another number."""
-    text = _number(hundredths)
-    return text if text.startswith("-") else " " + text
-
-
-def _mm(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".") or "0"
+        more = f' stroke-dashoffset="{round(phase % (sum(mark.dashes) * width))}"'
+    thick = mark.width * width
+    rounded = mark.round_ends
+    if not data:
+        return [brush.used(i, ink.mark_colour, thick, more, rounded=rounded, dashes=dashes)]
+    return [brush.drawn(data, ink.mark_colour, thick, more, rounded=rounded, dashes=dashes)]

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     from cordwright.draw.cords import Cord
     from cordwright.draw.crossings import Crossing
-    from cordwright.draw.outline import Page
+    from cordwright.draw.strokes import Page
     from cordwright.knots.atlas import Atlas
     from cordwright.knots.spec import KnotSpec, Role
 
