@@ -11,6 +11,7 @@ from cordwright.plan.read import read_plan
 from cordwright.teach import publish
 from cordwright.teach.booklet import Wanted
 from cordwright.teach.editions import parse_editions
+from cordwright.teach.page import lesson_page
 from cordwright.teach.telling import tell
 from cordwright.teach.words import Words
 
@@ -32,6 +33,19 @@ def test_a_planters_booklet_from_plan_to_pdf(benchmark: BenchmarkFixture) -> Non
     made()
     pdf = benchmark(made)
     assert pdf.startswith(b"%PDF")
+
+
+def test_a_planters_lesson_page_from_plan_to_html(benchmark: BenchmarkFixture) -> None:
+    """Warm, as above; wanted: under 1 s."""
+    atlas, words = Atlas(), Words("en", "metric")
+
+    def made() -> str:
+        plan = read_plan(PLANTER)
+        worked = publish.taught(plan, atlas, parse_editions([], {}, {}), words, tell)
+        return lesson_page(worked, atlas, words)
+
+    made()
+    assert benchmark(made).startswith("<!doctype html>")
 
 
 def test_a_planters_filming_sheet(benchmark: BenchmarkFixture) -> None:

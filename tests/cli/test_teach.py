@@ -76,3 +76,23 @@ def test_lengths_are_those_of_cut_for_the_same_shelf_maker_and_risk(
             assert [c[field] for c in lesson] == [c[field] for c in cut]
         told.append([c["spare_mm"] for c in lesson])
     assert told[0] > told[1]
+
+
+def test_the_page_is_written_for_the_same_spare(
+    run: Run, shelved: tuple[Path, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Pictures need real knots; the command's part is what the page is made from."""
+    from cordwright.teach import page
+    from tests.browser.lessons import blank_pictures
+
+    monkeypatch.setattr(page, "drawn", lambda *of: blank_pictures(of[1]))
+    plan, shelf = shelved
+    hands = ("--shelf", shelf, "--maker", "Ada", "--risk", "1")
+    how = ("--licence", "For one pair of hands", "--booklet-version", "7")
+    assert run("teach", plan, "--what", "page", "--out", tmp_path, *hands, *how)[0] == 0
+    html = (tmp_path / "lesson.html").read_text(encoding="utf-8")
+    data = json.loads(html.split('id="data">', 1)[1].split("</script>", 1)[0])
+    assert data["chances"]["risk"] == 0.01
+    assert data["editions"][0]["cuts"]["doubts"]["main"]["dof"] > 8.0  # Ada's swatches
+    assert "For one pair of hands" in data["colophon"]
+    assert "Edition 7" in data["colophon"][0]

@@ -128,7 +128,7 @@ def load(
 @PLAN
 @click.option(
     "--what",
-    type=click.Choice(["steps", "booklet", "filming"]),
+    type=click.Choice(["steps", "booklet", "page", "filming"]),
     multiple=True,
     help="Which part to write; all of them if left out. May be repeated.",
 )
@@ -198,7 +198,7 @@ def teach(
     file: Path | None,
     out: Path | None,
 ) -> None:
-    """Write the lesson of a plan: steps to follow, a booklet to print, a sheet to film by."""
+    """Write the lesson of a plan: steps, a booklet to print, a web page, a sheet to film by."""
     from cordwright.cli.teach import Asked, Hands
     from cordwright.cli.teach import teach as run
 

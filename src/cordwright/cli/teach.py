@@ -13,6 +13,7 @@ from cordwright.cli.writing import write_file
 
 if TYPE_CHECKING:
     from cordwright.knots.atlas import Atlas
+    from cordwright.teach.pagedata import Sureness
     from cordwright.teach.publish import Taught
     from cordwright.teach.typeset import Paper
     from cordwright.teach.words import Units, Words
@@ -74,12 +75,13 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """What the parts are written from: every edition, worked and told."""
+    """What the parts are written from: every edition, worked and told, and for what spare."""
 
     editions: Sequence[Taught]
     atlas: Atlas
     words: Words
     asked: Asked
+    sureness: Sureness
 
 
 def teach(asked: Asked) -> None:
@@ -95,6 +97,7 @@ def teach(asked: Asked) -> None:
     from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.teach.editions import parse_editions
     from cordwright.teach.pacelog import read_pace
+    from cordwright.teach.pagedata import Sureness
     from cordwright.teach.publish import taught
     from cordwright.teach.telling import tell
     from cordwright.teach.words import Words
@@ -114,7 +117,7 @@ def teach(asked: Asked) -> None:
             plan, atlas, editions, words, tell, left_handed=asked.left_handed,
             pace=pace, handling=handling, known=known, risk=risk,
         )  # fmt: skip
-        ready = Ready(worked, atlas, words, asked)
+        ready = Ready(worked, atlas, words, asked, Sureness(known, risk))
         files = [WRITERS[name](ready) for name in dict.fromkeys(asked.what or WRITERS)]
     for written in files:
         for file, data in written.items():
@@ -159,6 +162,16 @@ def _filming(ready: Ready) -> dict[str, bytes]:
     return files
 
 
+def _page(ready: Ready) -> dict[str, bytes]:
+    """All editions in one web page, to fit to one's own cord."""
+    from cordwright.teach.page import lesson_page
+    from cordwright.teach.pagedata import Published
+
+    published = Published(ready.asked.version, ready.asked.licence)
+    page = lesson_page(ready.editions, ready.atlas, ready.words, published, sureness=ready.sureness)
+    return {"lesson.html": page.encode()}
+
+
 def _numbered(ready: Ready) -> Sequence[tuple[str, Taught]]:
     """Editions with what their files' names end in: a number, never words of a plan or option."""
     if len(ready.editions) == 1:
@@ -168,5 +181,10 @@ def _numbered(ready: Ready) -> Sequence[tuple[str, Taught]]:
 
 Writer = Callable[[Ready], Mapping[str, bytes]]
 
-WRITERS: Mapping[str, Writer] = {"steps": _steps, "booklet": _booklet, "filming": _filming}
+WRITERS: Mapping[str, Writer] = {
+    "steps": _steps,
+    "booklet": _booklet,
+    "page": _page,
+    "filming": _filming,
+}
 """What can be written: by its word, what makes the files, by their names in the folder."""
