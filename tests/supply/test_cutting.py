@@ -24,8 +24,8 @@ def bins(sizes: dict[int, int], room: int) -> CuttingPlan:
 @pytest.mark.parametrize(
     ("room", "sizes", "spools"),
     [
-        # Haessler's 5600 mm rolls of paper, as in 'Cutting stock problem', Wikipedia: 13 widths,
-        # 219 pieces; 73 rolls are the optimum given there. Typed from memory, unchecked.
+        # Rolls of paper of 5600 mm: 'Cutting stock problem', Wikipedia. 13 widths, 219 pieces, 73
+        # rolls; checked against the example of OR-Tools' MathOpt that quotes both from there.
         (
             5600,
             {
@@ -34,9 +34,28 @@ def bins(sizes: dict[int, int], room: int) -> CuttingPlan:
             },
             73,
         ),
-        # Chvátal, Linear Programming (Freeman 1983), chapter 13: rolls of 100 in, with 45, 36, 31
-        # and 14 in for 97, 610, 395 and 211: 453 rolls. From memory, unchecked.
+        # V. Chvátal, Linear Programming (Freeman 1983), page 195: rolls of 100 in, with 45, 36, 31
+        # and 14 in for 97, 610, 395 and 211; checked against C. Yan's notebook of JuMP, which
+        # quotes it. 452.25 rolls in parts, so at least 453, and 453 are enough: 49 of two 45s,
+        # 206 of two 36s and two 14s, 198 of a 36 and two 31s cut everything (by hand).
         (1000, {450: 97, 360: 610, 310: 395, 140: 211}, 453),
+        # E. Falkenauer, 'A hybrid grouping genetic algorithm for bin packing', Journal of
+        # Heuristics 2 (1996), 5-30, first instance of 120 pieces of 20 to 100 for bins of 150,
+        # u120_00: 48 bins. Sizes as in J. E. Beasley's OR-Library, binpack1, checked against a
+        # published test that quotes them in its order.
+        (
+            150,
+            {
+                20: 1, 23: 2, 24: 1, 25: 2, 26: 1, 27: 2, 28: 1, 29: 1, 30: 3, 32:
+                2, 33: 3, 35: 1, 36: 3, 37: 1, 38: 3, 39: 2, 41: 3, 42: 5, 43: 4,
+                44: 2, 45: 2, 46: 2, 47: 1, 49: 3, 50: 1, 55: 3, 57: 4, 58: 3, 59:
+                1, 60: 2, 62: 2, 64: 1, 66: 1, 67: 1, 69: 3, 70: 3, 71: 1, 72: 1,
+                73: 4, 74: 2, 76: 1, 78: 4, 79: 2, 80: 3, 81: 1, 82: 2, 83: 2, 84:
+                5, 85: 2, 86: 1, 87: 1, 90: 1, 91: 2, 92: 1, 93: 2, 94: 1, 96: 2,
+                98: 3,
+            },
+            48,
+        ),
         # Two and a half: the relaxation needs 2.5 spools, a whole plan 3 (by hand).
         (10, {4: 5}, 3),
     ],
@@ -163,6 +182,21 @@ def test_a_proved_plan_is_the_best_of_all(
     assert plan.enough == (best <= sum(spools))
     if plan.enough:
         assert plan.cost_mm == best
+
+
+def test_a_hundred_kits_are_planned_to_within_a_spool_of_the_bound() -> None:
+    """What a plan in parts of spools leaves to be cut is small, however many kits there are."""
+    random = Random(4)  # noqa: S311 - the same instance every time
+    needs = [
+        Need(f"N{i}", random.randrange(140, 900) * 5.0, 100 * random.randint(1, 9))
+        for i in range(12)
+    ]
+    stock = Stock((), (PutUp("new", "main", 10_000.0),))
+    plan = cutting_plan(needs, stock, Rules(None, setup_mm=0.0, seconds=5.0))
+    assert plan.enough
+    assert plan.cost_mm - plan.bound_mm <= 10_000.0
+    assert plan.first_fit_mm is not None
+    assert plan.first_fit_mm > plan.cost_mm + 5 * 10_000.0
 
 
 def test_l2_and_the_plan_agree_where_pieces_do_not_share() -> None:

@@ -14,7 +14,7 @@ A plan may also leave a piece out, at a penalty, so that the program always has 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -41,12 +41,14 @@ class Relaxed:
         worth: of a piece of each kind, ticks.
         rent: of a spool of each source, ticks, 0 or below: what one more of it would change.
         solved: whether no better way of cutting is left, so that ``worth`` proves the bound.
+        parts: ways of cutting, each with its source and how many spools, in parts, are cut so.
     """
 
     bound: float
     worth: tuple[float, ...]
     rent: tuple[float, ...]
     solved: bool
+    parts: tuple[tuple[int, Counts, float], ...] = ()
 
 
 def relaxed(
@@ -64,12 +66,13 @@ def relaxed(
     best = Relaxed(0.0, (0.0,) * len(problem.lengths), (0.0,) * len(problem.sources), solved=False)
     eps = _ATTRACTIVE * max(problem.penalty, 1)
     for _ in range(MOST_ROUNDS):
-        value, worth, rent = _master(problem, list(ways))
+        value, worth, rent, parts = _master(problem, list(ways))
         reduced = _best_ways(problem, worth, rent)
         slack = sum(problem.most(s) * min(0.0, r) for s, (r, _) in reduced.items())
         solved = all(r >= -eps for r, _ in reduced.values())
         if solved or value + slack > best.bound:
             best = Relaxed(max(best.bound, value + slack), worth, rent, solved)
+        best = replace(best, parts=parts)
         new = [(s, counts) for s, (r, counts) in reduced.items() if r < -eps]
         if solved or problem.round_up(best.bound) >= enough or not going():
             break
@@ -81,8 +84,8 @@ def relaxed(
 
 def _master(
     problem: Problem, ways: Sequence[tuple[int, Counts]]
-) -> tuple[float, tuple[float, ...], tuple[float, ...]]:
-    """The linear program over some ways of cutting: its value and what pieces and spools are worth.
+) -> tuple[float, tuple[float, ...], tuple[float, ...], tuple[tuple[int, Counts, float], ...]]:
+    """The linear program over some ways of cutting: value, worth of pieces and spools, and plan.
 
     Costs go in as steps of `Problem.fineness`, which keeps them small.
     """
@@ -110,7 +113,9 @@ def _master(
     rent = tuple(min(0.0, float(w)) * fine for w in answer.ineqlin.marginals)
     value = sum(w * n for w, n in zip(worth, problem.demand, strict=True))
     value += sum(w * problem.most(i) for i, w in enumerate(rent))
-    return value, worth, rent
+    amounts = np.asarray(answer.x, dtype=float)[: len(ways)]
+    parts = tuple((*way, float(n)) for way, n in zip(ways, amounts, strict=True) if n > 0.0)
+    return value, worth, rent, parts
 
 
 def _best_ways(

@@ -273,11 +273,17 @@ def _search(task: Problem, seconds: float) -> tuple[list[Filled], int, End]:
         return filled, bound, "time"
     from cordwright.supply.columns import relaxed
     from cordwright.supply.exact import better
+    from cordwright.supply.rounding import whole
 
     solution = relaxed(task, filled, cost, lambda: monotonic() < until)
     bound = min(cost, max(bound, task.round_up(solution.bound)))
     if bound >= cost:
         return filled, cost, "proved"
+    rounded = whole(task, solution, lambda: until - monotonic())
+    if task.total(rounded) < cost:
+        filled, cost = rounded, task.total(rounded)
+        if bound >= cost:
+            return filled, cost, "proved"
     left = until - monotonic()
     if not solution.solved or left <= 0:
         return filled, bound, "time"
