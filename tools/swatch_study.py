@@ -42,20 +42,27 @@ Draw = Callable[[np.random.Generator, int, int], tuple["Floats", "Floats"]]
 """Draws makers: log factors of (makers, swatches), as measured, and of (makers,) pieces."""
 
 
-def from_prior(prior: Prior) -> Draw:
-    """Makers as the model takes them to be."""
+def from_prior(prior: Prior, *, other_knots: bool = False) -> Draw:
+    """Makers as the model takes them to be.
+
+    With ``other_knots`` every swatch is in a knot of its own, and the piece in yet another.
+    """
 
     def draw(rng: np.random.Generator, makers: int, swatches: int) -> tuple[Floats, Floats]:
         times = np.sqrt(prior.dof / rng.chisquare(prior.dof, (makers, 1)))  # session / best guess
-        shared = np.hypot(np.hypot(prior.maker, prior.cord), prior.kind)
+        shared, kind = np.hypot(prior.maker, prior.cord), prior.kind
+        kinds = swatches + 1 if other_knots else 1
         own = prior.middle + shared * times * rng.standard_normal((makers, 1))
+        own = own + kind * times * rng.standard_normal((makers, kinds))
+        own = np.broadcast_to(own, (makers, swatches + 1))
 
-        def tied(knots: int, error: float, count: int) -> Floats:
+        def tied(mine: Floats, knots: int, error: float) -> Floats:
             sd = np.sqrt(prior.repeat**2 + prior.knot**2 / knots + error**2)
-            found: Floats = own + sd * times * rng.standard_normal((makers, count))
+            found: Floats = mine + sd * times * rng.standard_normal(mine.shape)
             return found
 
-        return tied(SWATCH_KNOTS, RULE_MM / SWATCH_MM, swatches), tied(PIECE_KNOTS, 0.0, 1)[:, 0]
+        seen = tied(own[:, :swatches], SWATCH_KNOTS, RULE_MM / SWATCH_MM)
+        return seen, tied(own[:, swatches], PIECE_KNOTS, 0.0)
 
     return draw
 
@@ -86,17 +93,26 @@ class Found:
 
 
 @cache
-def study(draw: Draw, swatches: int, risk: float, makers: int = MAKERS) -> Found:
-    """Many makers tie swatches, cut a strand with the risk, and tie the piece."""
+def study(
+    draw: Draw, swatches: int, risk: float, makers: int = MAKERS, other_knots: bool = False
+) -> Found:
+    """Many makers tie swatches, cut a strand with the risk, and tie the piece.
+
+    With ``other_knots`` the model is told that every swatch is in a knot of its own.
+    """
     rng = np.random.default_rng([SEED, swatches])
     seen, piece = draw(rng, makers, swatches)
     free = 1.0 + FREE_SD * rng.standard_normal(makers)
     used = TAIL_MM + FREE_MM * free + KNOTTED_MM * np.exp(piece)
     prior = published_prior()
     error = RULE_MM / SWATCH_MM
-    of = Work("a maker", "a cord", {"square knot": 1.0}, SWATCH_KNOTS)
+    knots = [f"knot {n}" if other_knots else "square knot" for n in range(swatches)]
+    of = [Work("a maker", "a cord", {knot: 1.0}, SWATCH_KNOTS) for knot in knots]
     new = Work("a maker", "a cord", {"square knot": 1.0}, PIECE_KNOTS)
-    ahead = [predict(learn(prior, [Trial(of, y, error) for y in row]), new) for row in seen]
+    ahead = [
+        predict(learn(prior, [Trial(o, y, error) for o, y in zip(of, row, strict=True)]), new)
+        for row in seen
+    ]
     location = np.array([s.location for s in ahead])
     every = np.ones(makers)
     cut = length_for(
@@ -120,6 +136,7 @@ def study(draw: Draw, swatches: int, risk: float, makers: int = MAKERS) -> Found
 
 
 OWN = from_prior(published_prior())
+IN_OTHERS = from_prior(published_prior(), other_knots=True)
 
 
 def table() -> str:
@@ -140,8 +157,19 @@ def table() -> str:
     return "\n".join(lines)
 
 
-def _cells(draw: Draw, swatches: int, risk: float) -> list[str]:
-    found = study(draw, swatches, risk)
+def others_table() -> str:
+    """The same where every swatch is in another knot than the piece."""
+    lines = ["| swatches | chance stated | had enough | spare | left over |"]
+    lines.append("| --- | --- | --- | --- | --- |")
+    for swatches in SWATCHES[1:]:
+        for risk in RISKS:
+            cells = _cells(IN_OTHERS, swatches, risk, other_knots=True)
+            lines.append(f"| {swatches} | {100 * (1 - risk):.0f} % | {' | '.join(cells)} |")
+    return "\n".join(lines)
+
+
+def _cells(draw: Draw, swatches: int, risk: float, *, other_knots: bool = False) -> list[str]:
+    found = study(draw, swatches, risk, other_knots=other_knots)
     return [f"{100 * v:.1f} %" for v in (found.enough, found.spare, found.left)]
 
 
@@ -159,7 +187,8 @@ def filled(page: str) -> str:
     """The page with its tables made anew."""
     head, rest = page.split(START)
     tail = rest.split(END)[1]
-    return f"{head}{START}\n{saved()}\n\n{table()}\n{END}{tail}"
+    others = f"Every swatch in a knot of its own, and the piece in yet another:\n\n{others_table()}"
+    return f"{head}{START}\n{saved()}\n\n{table()}\n\n{others}\n{END}{tail}"
 
 
 if __name__ == "__main__":

@@ -2,7 +2,16 @@ from __future__ import annotations
 
 import pytest
 
-from tools.swatch_study import OTHERS_RISK, OWN, PAGE, RISKS, SWATCHES, between_published, study
+from tools.swatch_study import (
+    IN_OTHERS,
+    OTHERS_RISK,
+    OWN,
+    PAGE,
+    RISKS,
+    SWATCHES,
+    between_published,
+    study,
+)
 from tools.swatch_study import filled as page_of
 
 
@@ -10,6 +19,19 @@ from tools.swatch_study import filled as page_of
 @pytest.mark.parametrize("risk", RISKS)
 def test_the_stated_chance_holds_over_thousands_of_makers(swatches: int, risk: float) -> None:
     assert study(OWN, swatches, risk).enough == pytest.approx(1.0 - risk, abs=0.02)
+
+
+@pytest.mark.parametrize("swatches", SWATCHES[1:])
+@pytest.mark.parametrize("risk", RISKS)
+def test_it_holds_for_knots_of_which_there_is_no_swatch(swatches: int, risk: float) -> None:
+    found = study(IN_OTHERS, swatches, risk, other_knots=True)
+    assert found.enough == pytest.approx(1.0 - risk, abs=0.02)
+    assert found.spare < study(OWN, 0, risk).spare
+
+
+def test_one_knot_taken_for_another_is_found_out() -> None:
+    # A negative control: swatches of other knots, taken for swatches of the piece's own knot.
+    assert study(IN_OTHERS, 6, 0.05, 2000).enough < 0.93
 
 
 def test_a_wrong_model_is_found_out() -> None:
