@@ -113,3 +113,20 @@ def test_a_plan_names_a_cord_on_the_shelf(run: Run, sash: Path) -> None:
     assert status == 2
     assert f"{sash}:5:" in err
     assert "did you mean sand?" in err
+
+
+@pytest.mark.parametrize(
+    ("data", "line", "column"),
+    [
+        (b"what,name\ncord,caf\xe9\n", 2, 9),
+        ("what,name\ncord,\N{EURO SIGN}".encode() + b"\xff", 2, 7),
+        ("what,name".encode("utf-16"), 1, 1),
+    ],
+)
+def test_tables_in_another_encoding(
+    run: Run, tmp_path: Path, data: bytes, line: int, column: int
+) -> None:
+    (tmp_path / "t.csv").write_bytes(data)
+    status, out, err = run("shelf", "import", tmp_path / "t.csv")
+    assert (status, out) == (2, "")
+    assert f"t.csv:{line}:{column}: The table is not text in UTF-8." in err

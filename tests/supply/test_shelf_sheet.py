@@ -88,6 +88,14 @@ def test_export_and_import_give_the_same_shelf(
             assert items(one, kind.type) == items(other, kind.type)
 
 
+@pytest.mark.parametrize("name", ["=1+1", "-x", "+49", "@home", "'=1", "''@", "'quoted'", "plain"])
+def test_no_cell_is_a_formula(db: Shelf, name: str) -> None:
+    add(db, ShelfCord(name, "cotton", 4.0, note=name))
+    text = export_csv(db)
+    assert not any(cell[:1] in "=+-@" for cell in text.split("\r\n")[1].split(",") if cell)
+    assert [i for i, _ in read_csv(text, "t.csv")] == items(db, ShelfCord)
+
+
 def test_a_table_by_hand(db: Shelf) -> None:
     text = (
         "\N{ZERO WIDTH NO-BREAK SPACE}what,name,cord,length,fibre,diameter,price\r\n"
@@ -106,6 +114,10 @@ def test_a_table_by_hand(db: Shelf) -> None:
     [
         ("", 1, 1, "empty"),
         ("what;name\n", 1, 5, "semicolons"),
+        ("what\tname\n", 1, 5, "tabs"),
+        ('what,name,fibre,diameter\ncord,a,wool,"4,5 mm"\n', 2, 13, "decimal comma"),
+        ('what,name,inside,wire,price\nring,a,5 cm,6 mm,"12,5 EUR"\n', 2, 18, "not a price"),
+        ('what,name,fibre,diameter\ncord,"a" b,wool,4 mm\n', 2, 1, "not CSV"),
         ("what,nmae\n", 1, 6, "nmae"),
         ("what,name,name\n", 1, 11, "twice"),
         ("name,fibre\n", 1, 1, "no column 'what'"),

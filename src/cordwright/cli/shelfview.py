@@ -95,9 +95,14 @@ def read_text(path: Path) -> str:
             remedy="check the name and the directory",
             place=place,
         ) from None
-    except UnicodeDecodeError:
+    except UnicodeDecodeError as error:
+        begins = error.object.rfind(b"\n", 0, error.start) + 1
+        column = len(error.object[begins : error.start].decode("utf-8")) + 1
+        line = error.object.count(b"\n", 0, error.start) + 1
         raise SupplyError(
-            "The table is not text in UTF-8.", remedy="save it as CSV in UTF-8", place=place
+            "The table is not text in UTF-8.",
+            remedy="save it as CSV in UTF-8",
+            place=Place(str(path), line, column),
         ) from None
 
 

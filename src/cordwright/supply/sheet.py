@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -26,6 +27,8 @@ from cordwright.supply.writing import (
 
 WHAT = "what"
 COLUMNS = (WHAT, *dict.fromkeys(word for kind in KINDS.values() for word in kind.fields))
+FORMULA = re.compile("'*[=+@-]")
+"""How a cell begins that a spreadsheet may take for a formula, or that stands for such a one."""
 MOST_TOLD = 20
 MOST_CHARACTERS = 20_000_000
 
@@ -61,7 +64,8 @@ def export_csv(db: Shelf) -> str:
     try:
         for kind in KINDS.values():
             for item in items(db, kind.type):
-                writer.writerow({WHAT: kind.word, **write_item(item)})
+                cells = {word: _guarded(text) for word, text in write_item(item).items()}
+                writer.writerow({WHAT: kind.word, **cells})
     finally:
         db.execute("ROLLBACK")
     return out.getvalue()
@@ -153,17 +157,28 @@ def _lines(text: str, file: str) -> Iterator[Line]:
             ) from None
         if cells is None:
             return
-        yield Line(begins, raw[begins - 1] if begins <= len(raw) else "", cells)
+        line = raw[begins - 1] if begins <= len(raw) else ""
+        yield Line(begins, line, [_bare(cell) for cell in cells])
         begins = reader.line_num + 1
 
 
+def _guarded(text: str) -> str:
+    """A cell that no spreadsheet takes for a formula; `_bare` reads it back."""
+    return f"'{text}" if FORMULA.match(text) else text
+
+
+def _bare(cell: str) -> str:
+    return cell[1:] if cell.startswith("'") and FORMULA.match(cell[1:]) else cell
+
+
 def _check_header(header: Line, file: str) -> None:
-    if len(header.cells) == 1 and ";" in header.raw:
-        raise SupplyError(
-            "The table has semicolons between its columns.",
-            remedy="save it as CSV with commas",
-            place=Place(file, header.number, header.raw.index(";") + 1),
-        )
+    for sign, words in ((";", "semicolons"), ("\t", "tabs")):
+        if len(header.cells) == 1 and sign in header.raw:
+            raise SupplyError(
+                f"The table has {words} between its columns.",
+                remedy="save it as CSV with commas",
+                place=Place(file, header.number, header.raw.index(sign) + 1),
+            )
     starts = _starts(header.raw)
     for i, word in enumerate(header.cells):
         wrong = (
