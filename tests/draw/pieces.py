@@ -13,7 +13,7 @@ from cordwright.hang.vessel import pot
 from cordwright.hang.worked import worked
 from cordwright.piece.work import work
 from cordwright.plan.model import Plan
-from tests.examples.conftest import ATLAS, piece_of
+from tests.examples.conftest import ATLAS, NAMES, piece_of
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
@@ -63,10 +63,16 @@ def planter() -> Placed:
 @cache
 def sling() -> Placed:
     """A round piece that holds nothing."""
-    return as_it_looks(piece_of("ferry-sling"), ATLAS)
+    return looks("ferry-sling")
 
 
 @cache
 def several() -> tuple[tuple[str, Placed], ...]:
-    """Flat pieces, a round one, and one that holds a pot, with their names."""
-    return (*((n, flat(n)) for n in FLAT), ("planter", planter()), ("sling", sling()))
+    """All examples as they look, each hung once in a run of the tests, with their names."""
+    return tuple((n, planter() if n == "oxbow-planter" else looks(n)) for n in NAMES)
+
+
+@cache
+def looks(name: str) -> Placed:
+    """An example as it hangs, with what its plan says that it holds."""
+    return as_it_looks(piece_of(name), ATLAS)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal, cast
 
 import numpy as np
 
+from cordwright.draw.slack import with_slack
 from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
@@ -75,7 +76,9 @@ def free_cords(piece: Piece, knots: Sequence[Instance], points: WayPoints) -> tu
     found: list[FreeCord] = []
     for strand in piece.strands:
         found.extend(_of_strand(piece, knots, strand, points))
-    return tuple(found)
+    across = [float(k.origin[0]) for k in knots]
+    middle = 0.5 * (min(across) + max(across)) if across else 0.0
+    return with_slack(found, middle)
 
 
 def _of_strand(

@@ -30,7 +30,13 @@ if TYPE_CHECKING:
 Detail = Literal["low", "high"]
 
 FREE_BYTES = 3_200_000
-"""What free cord may take; with more of it, rings have fewer corners (down to five)."""
+"""What free cord may take; with more of it rings have fewer corners, then there are fewer."""
+
+FEWEST = 5
+"""Corners of a ring at least."""
+
+COARSER = (1.0, 1.5, 2.5, 4.0, 8.0)
+"""How much more than wanted free cord may turn from ring to ring where there is much of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,12 +163,7 @@ def _free(
     what: Placed, file: Gltf, kind: Sequence[str], cords: dict[str, int], fine: Fineness
 ) -> None:
     """Free cord, that of one kind in one mesh."""
-    ways = [_free_way(c, fine) for c in what.cords]
-    rings = sum(len(w) for w in ways)
-    sides = fine.free_sides
-    # A corner takes 36 bytes as a vertex and 12 in its two triangles.
-    while sides > 5 and rings * (sides + 1) * 48 > FREE_BYTES:
-        sides -= 1
+    ways, sides = _free_ways(what.cords, fine)
     tubes: dict[str, list[tuple[int, Mesh]]] = {}
     for cord, way in zip(what.cords, ways, strict=True):
         caps = cord.part == "start", cord.part == "tail"
@@ -174,14 +175,27 @@ def _free(
         file.node(f"free {name}", file.mesh(f"free {name}", [{**shape, "material": cords[name]}]))
 
 
-def _free_way(cord: FreeCord, fine: Fineness) -> Points:
+def _free_ways(cords: Sequence[FreeCord], fine: Fineness) -> tuple[list[Points], int]:
+    """Ways of free cord and corners of its rings, as fine as what it may take lets them be."""
+    ways: list[Points] = []
+    for coarser in COARSER:
+        ways = [_free_way(c, coarser * fine.turn) for c in cords]
+        rings = sum(len(w) for w in ways)
+        # A corner takes 36 bytes as a vertex and 12 in its two triangles.
+        sides = min(fine.free_sides, FREE_BYTES // (48 * max(rings, 1)) - 1)
+        if sides >= FEWEST:
+            return ways, sides
+    return ways, FEWEST
+
+
+def _free_way(cord: FreeCord, turn: float) -> Points:
     points = sampled(cord.curves, 13)
     steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
     distinct = points[np.concatenate([[True], steps > 1e-9])]
     if len(distinct) < 2:
         # Knots that touch: a stretch as thin as nothing keeps the strand whole.
         distinct = np.stack([points[0], points[0] - [0.0, 0.0, 0.01 * cord.thick]])
-    return thinned_way(distinct, fine.turn)
+    return thinned_way(distinct, turn)
 
 
 def _things(what: Placed, file: Gltf, sides: int) -> None:
