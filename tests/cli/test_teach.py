@@ -82,10 +82,10 @@ def test_the_page_is_written_for_the_same_spare(
     run: Run, shelved: tuple[Path, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Pictures need real knots; the command's part is what the page is made from."""
-    from cordwright.teach import page
+    from cordwright.teach import publish
     from tests.browser.lessons import blank_pictures
 
-    monkeypatch.setattr(page, "drawn", lambda *of: blank_pictures(of[1]))
+    monkeypatch.setattr(publish, "drawn", lambda *of: blank_pictures(of[1]))
     plan, shelf = shelved
     hands = ("--shelf", shelf, "--maker", "Ada", "--risk", "1")
     how = ("--licence", "For one pair of hands", "--booklet-version", "7")

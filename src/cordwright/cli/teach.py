@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
@@ -13,6 +14,7 @@ from cordwright.cli.writing import write_file
 
 if TYPE_CHECKING:
     from cordwright.knots.atlas import Atlas
+    from cordwright.teach.booklet import Pictures
     from cordwright.teach.pagedata import Sureness
     from cordwright.teach.publish import Taught
     from cordwright.teach.typeset import Paper
@@ -75,13 +77,17 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """What the parts are written from: every edition, worked and told, and for what spare."""
+    """What the parts are written from: every edition, worked and told, and for what spare.
+
+    Pictures are drawn when they are first asked for.
+    """
 
     editions: Sequence[Taught]
     atlas: Atlas
     words: Words
     asked: Asked
     sureness: Sureness
+    pictures: Callable[[], Pictures]
 
 
 def teach(asked: Asked) -> None:
@@ -98,7 +104,7 @@ def teach(asked: Asked) -> None:
     from cordwright.teach.editions import parse_editions
     from cordwright.teach.pacelog import read_pace
     from cordwright.teach.pagedata import Sureness
-    from cordwright.teach.publish import taught
+    from cordwright.teach.publish import pictures_of, taught
     from cordwright.teach.telling import tell
     from cordwright.teach.words import Words
 
@@ -117,7 +123,8 @@ def teach(asked: Asked) -> None:
             plan, atlas, editions, words, tell, left_handed=asked.left_handed,
             pace=pace, handling=handling, known=known, risk=risk,
         )  # fmt: skip
-        ready = Ready(worked, atlas, words, asked, Sureness(known, risk))
+        pictures = cache(lambda: pictures_of(worked, atlas, words))
+        ready = Ready(worked, atlas, words, asked, Sureness(known, risk), pictures)
         files = [WRITERS[name](ready) for name in dict.fromkeys(asked.what or WRITERS)]
     for written in files:
         for file, data in written.items():
@@ -143,11 +150,11 @@ def _steps(ready: Ready) -> dict[str, bytes]:
 def _booklet(ready: Ready) -> dict[str, bytes]:
     """All editions in one booklet."""
     from cordwright.teach.booklet import Wanted
-    from cordwright.teach.publish import booklet_pdf
+    from cordwright.teach.publish import booklet_with
 
     asked = ready.asked
     wanted = Wanted(cast("Paper", asked.paper), asked.version, asked.licence)
-    return {"booklet.pdf": booklet_pdf(ready.editions, ready.atlas, ready.words, wanted)}
+    return {"booklet.pdf": booklet_with(ready.pictures(), ready.editions, ready.words, wanted)}
 
 
 def _filming(ready: Ready) -> dict[str, bytes]:
@@ -168,7 +175,14 @@ def _page(ready: Ready) -> dict[str, bytes]:
     from cordwright.teach.pagedata import Published
 
     published = Published(ready.asked.version, ready.asked.licence)
-    page = lesson_page(ready.editions, ready.atlas, ready.words, published, sureness=ready.sureness)
+    page = lesson_page(
+        ready.editions,
+        ready.atlas,
+        ready.words,
+        published,
+        sureness=ready.sureness,
+        pictures=ready.pictures(),
+    )
     return {"lesson.html": page.encode()}
 
 

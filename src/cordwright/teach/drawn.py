@@ -35,7 +35,12 @@ WIDE = 1.15
 
 
 def drawn(
-    pieces: Sequence[Piece], versions: Sequence[Version], atlas: Atlas, say: Labels
+    pieces: Sequence[Piece],
+    versions: Sequence[Version],
+    atlas: Atlas,
+    say: Labels,
+    *,
+    measured: bool = True,
 ) -> Pictures:
     """All pictures of a booklet.
 
@@ -44,6 +49,7 @@ def drawn(
         versions: the editions; mirrored lessons get mirrored pictures.
         atlas: where tight curves come from.
         say: labels in the booklet's language.
+        measured: whether to draw every piece with its measures too.
     """
     from cordwright.draw.placed_shape import as_it_looks
 
@@ -56,9 +62,10 @@ def drawn(
     headed = headings([k for v in versions for k in v.lesson.knots], say)
     knots = _knots(versions, headed, atlas, say)
     first, *others = _beside(versions, headed, atlas, say)
+    whole = _measured(looks, versions, say) if measured else ()
     return Pictures(
         bare[0].page,
-        (*_measured(looks, versions, say), *_charts(pieces, versions, atlas, say)),
+        (*whole, *_charts(pieces, versions, atlas, say)),
         tuple(knots.values()),
         first,
         tuple(others),

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece
     from cordwright.piece.risk import Known
     from cordwright.plan.model import Plan
+    from cordwright.teach.booklet import Pictures
     from cordwright.teach.editions import Edition
     from cordwright.teach.pace import Pace
     from cordwright.teach.steps import Lesson
@@ -106,9 +107,23 @@ def booklet_pdf(editions: Sequence[Taught], atlas: Atlas, words: Words, wanted: 
     Raises:
         TypesettingError: its pages cannot be set.
     """
-    say = Labels(words)
-    versions = [e.version for e in editions]
-    pictures = drawn([e.piece for e in editions], versions, atlas, say)
+    return booklet_with(pictures_of(editions, atlas, words), editions, words, wanted)
+
+
+def pictures_of(editions: Sequence[Taught], atlas: Atlas, words: Words) -> Pictures:
+    """All pictures of a booklet and a page of these editions."""
+    return drawn([e.piece for e in editions], [e.version for e in editions], atlas, Labels(words))
+
+
+def booklet_with(
+    pictures: Pictures, editions: Sequence[Taught], words: Words, wanted: Wanted
+) -> bytes:
+    """The booklet of all editions, with pictures that are drawn already.
+
+    Raises:
+        TypesettingError: its pages cannot be set.
+    """
+    versions, say = [e.version for e in editions], Labels(words)
     return typeset("booklet", filled(booklet(versions, pictures, say, wanted)))
 
 
