@@ -46,10 +46,41 @@ RISK = click.option(
 @click.group(
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="A PLAN is a YAML file that says what to tie; 'cordwright demo --save FILE' writes one.",
+    invoke_without_command=True,
 )
 @click.version_option(__version__, prog_name="cordwright")
-def app() -> None:
-    """Plan knotted cord work: how long to cut every cord, and where to fold it."""
+@click.pass_context
+def app(context: click.Context) -> None:
+    """Plan knotted cord work: how long to cut every cord, and where to fold it.
+
+    Without a COMMAND, the workbench opens in your browser.
+    """
+    if context.invoked_subcommand is None:
+        with bench.make_context("bench", [], parent=context) as within:
+            bench.invoke(within)
+
+
+@app.command()
+@click.option(
+    "--folder",
+    type=click.Path(path_type=Path),
+    envvar="CORDWRIGHT_FOLDER",
+    metavar="FOLDER",
+    help="Your folder of plans; Cordwright in your documents if left out.",
+)
+@click.option(
+    "--port",
+    type=click.IntRange(1024, 65535),
+    metavar="NUMBER",
+    help="Where it answers on this computer; a free one if left out.",
+)
+@click.option("--no-browser", is_flag=True, help="Only show the address that opens it.")
+@SHELF
+def bench(folder: Path | None, port: int | None, no_browser: bool, file: Path | None) -> None:
+    """Open the workbench: plan, see and change pieces in your browser."""
+    from cordwright.cli.bench import bench as run
+
+    run(folder, port, browser=not no_browser, shelf=file)
 
 
 @app.command()

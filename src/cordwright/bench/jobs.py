@@ -1,0 +1,206 @@
+"""What a worker process can be asked to do: plain values in, plain values out.
+
+Every job is a frozen value with a method ``run``; what is kept between jobs (atlas, texts that were
+studied, shapes) is in `Kept`.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, Literal, Protocol
+
+from cordwright.bench.rewriting import rewritten
+from cordwright.bench.shaping import Detail, Scene, Shapes, chart, hanging, in_scene, picture
+from cordwright.bench.study import RefusedError, Study, Told, Worked, numbers, study
+from cordwright.knots.atlas import Atlas
+
+if TYPE_CHECKING:
+    from cordwright.bench.changes import Change, Several
+    from cordwright.knots.spec import KnotSpec
+    from cordwright.units.length import System
+
+KEPT: Final = 8
+"""Texts whose studies are kept."""
+
+Tell = Callable[[str, float | None], None]
+"""Told what is being done, and which share of it is."""
+
+
+@dataclass(slots=True)
+class Kept:
+    """What a worker keeps between its jobs.
+
+    Args:
+        shelf: the maker's shelf, the usual one if None.
+        tell: is told of what takes long.
+    """
+
+    shelf: Path | None
+    tell: Tell
+    shapes: Shapes = field(default_factory=Shapes)
+    _studies: OrderedDict[str, Study] = field(default_factory=OrderedDict)
+    _atlas: Atlas | None = None
+
+    @property
+    def atlas(self) -> Atlas:
+        """The atlas; tells of knots that it has to tighten."""
+        if self._atlas is None:
+            self._atlas = Atlas(watch=self._tightening)
+        return self._atlas
+
+    def _tightening(self, spec: KnotSpec, share: float) -> None:
+        self.tell(f"Tightening a {spec.name.value} of {spec.strands} strands", share)
+
+    def study(self, text: str) -> Study:
+        """A text studied; plans that take cords from the shelf anew each time."""
+        found = self._studies.get(text)
+        if found is None:
+            found = study(text, self.atlas, self.shelf)
+            shelved = found.worked is not None and any(
+                c.shelf for c in found.worked.plan.cords.values()
+            )
+            if not shelved:
+                self._studies[text] = found
+        else:
+            self._studies.move_to_end(text)
+        while len(self._studies) > KEPT:
+            self._studies.popitem(last=False)
+        return found
+
+    def worked(self, text: str) -> Worked:
+        """A text that is known to be a plan, worked.
+
+        Raises:
+            RefusedError: it is none.
+        """
+        found = self.study(text)
+        if found.worked is None:
+            raise RefusedError(found.problems)
+        return found.worked
+
+
+class Job(Protocol):
+    """Something for a worker to do."""
+
+    def run(self, kept: Kept) -> object:
+        """Do it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Warm:
+    """Load all that later jobs need, by working a plan."""
+
+    text: str
+
+    def run(self, kept: Kept) -> None:
+        """Load everything."""
+        numbers(kept.worked(self.text), "warm", 1, None)
+        kept.study(self.text).told()
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Study a text."""
+
+    text: str
+
+    def run(self, kept: Kept) -> Told:
+        """What is told of it."""
+        return kept.study(self.text).told()
+
+
+@dataclass(frozen=True, slots=True)
+class Rewrite:
+    """Change a text, and study what comes of it."""
+
+    text: str
+    change: Change
+
+    def run(self, kept: Kept) -> tuple[str, Told]:
+        """The new text, and what is told of it.
+
+        Raises:
+            CordwrightError: the change cannot be made, or makes it no plan.
+        """
+        text = rewritten(self.text, self.change)
+        found = kept.study(text)
+        if found.worked is None and not found.title:
+            raise RefusedError(found.problems)  # it could be read before; now it cannot
+        return text, found.told()
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """Numbers of a text, with changes that are only tried if there are any."""
+
+    text: str
+    name: str
+    revision: int
+    trying: int | None = None
+    changes: Several | None = None
+
+    def run(self, kept: Kept) -> tuple[str, bytes]:
+        """The text that was counted, and JSON of `Numbers`.
+
+        Raises:
+            CordwrightError: it cannot be worked so.
+        """
+        text = self.text if self.changes is None else rewritten(self.text, self.changes)
+        return text, numbers(kept.worked(text), self.name, self.revision, self.trying)
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """The scene of a text's piece."""
+
+    text: str
+    name: str
+    detail: Detail
+
+    def run(self, kept: Kept) -> Scene:
+        """The scene."""
+        kept.tell("Letting the piece hang", None)
+        shown = kept.shapes.of(self.name, self.text, kept.worked(self.text), kept.atlas)
+        return in_scene(shown, self.detail)
+
+
+@dataclass(frozen=True, slots=True)
+class Weigh:
+    """Loads and fit of a text's piece."""
+
+    text: str
+    name: str
+    revision: int
+
+    def run(self, kept: Kept) -> bytes:
+        """JSON of `Hanging`."""
+        kept.tell("Working out loads and fit", None)
+        shown = kept.shapes.of(self.name, self.text, kept.worked(self.text), kept.atlas)
+        return hanging(shown, self.name, self.revision).model_dump_json().encode()
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """A flat picture of a text's piece."""
+
+    text: str
+    name: str
+    what: Literal["piece", "chart", "strand"]
+    system: System
+    strand: str | None = None
+
+    def run(self, kept: Kept) -> bytes:
+        """SVG.
+
+        Raises:
+            CordwrightError: there is no such strand.
+        """
+        worked = kept.worked(self.text)
+        if self.what == "chart":
+            return chart(worked, kept.atlas, self.system).encode()
+        kept.tell("Letting the piece hang", None)
+        shown = kept.shapes.of(self.name, self.text, worked, kept.atlas)
+        return picture(shown, self.system, self.strand).encode()
