@@ -293,3 +293,14 @@ def test_what_goes_into_no_kit(run: Run, sash: Path, text: str) -> None:
     status, _, err = run("supply", sash, "--in-kit", text)
     assert status == 2
     assert "ring,rod,pot" in err
+
+
+def test_a_run_for_which_nothing_is_spent_once(run: Run, sash: Path) -> None:
+    spool = ("--spool", "main=90m@9", "--currency", "KWD", "--in-kit", "none")
+    status, out, _ = run("supply", sash, *spool)
+    assert status == 0
+    assert "nothing to earn back" in out
+    price = answer(run, sash, *spool)["price"]
+    assert all(len(line["amount"].split(".")[1]) == 3 for line in price["lines"])  # 1/1000 dinar
+    yen = answer(run, sash, *spool[:2], "--currency", "jpy", "--hourly", "900", "--minutes", "7")
+    assert {line["what"]: line["amount"] for line in yen["price"]["lines"]}["work"] == "105"

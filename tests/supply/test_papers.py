@@ -41,7 +41,8 @@ def test_parts_for_one_kit_and_for_all() -> None:
     parts, packing, labels = SHEETS
     assert parts.rows[0] == ("A", "main, 4 mm, cotton", "4.35 m", "8", "24")
     assert parts.rows[2] == ("", "ring", "", "1", "3")
-    assert [row[2] for row in packing.rows][-1] == "weighs about 412 g"
+    assert packing.rows[0][1:] == ("8", "4.35 m", "main, 4 mm, cotton; bundled as A")
+    assert [row[3] for row in packing.rows][-1] == "weighs about 412 g"
     assert [row[2] for row in labels.rows] == ["kit 1 of 3", "kit 2 of 3", "kit 3 of 3"]
     assert labels.rows[0][3] == "9 cords, 1 ring"
 
@@ -52,13 +53,31 @@ def test_html_keeps_words_as_words(title: str, studio: str) -> None:
     page = Texts()
     page.feed(as_html(papers(kit, 1, "metric")))
     known = {"html", "head", "meta", "title", "style", "body", "section", "h1", "table"}
-    assert page.tags == known | {"thead", "tbody", "tr", "th", "td"}
+    assert page.tags == known | {
+        "thead",
+        "tbody",
+        "tr",
+        "th",
+        "td",
+        "i",
+        "div",
+        "article",
+        "h2",
+        "p",
+    }
 
 
 def test_html_shows_what_was_written() -> None:
     page = Texts()
     page.feed(as_html(SHEETS))
     assert "Reed <b>cradle</b> | 2" in page.texts
+
+
+def test_labels_are_cards_and_boxes_can_be_ticked() -> None:
+    page = as_html(SHEETS)
+    assert page.count("<article>") == 3
+    assert page.count('aria-label="to tick"') == len(SHEETS[1].rows)
+    assert page.count("<table>") == 2
 
 
 def test_csv_is_read_back_and_holds_no_formula() -> None:

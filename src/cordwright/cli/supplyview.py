@@ -132,11 +132,12 @@ def _price(screen: Screen, price: dict[str, Any]) -> None:
     screen.table([Column(""), Column("", "right")], rows)
     even = price["break_even"]
     at = f"{price['currency']} {price['asked']}"
-    screen.line(
-        f"At {at} no number of sales earns back what is spent once."
-        if even is None
-        else f"At {at} what is spent once is earned back with {even} sold."
-    )
+    if even is None:
+        screen.line(f"At {at} no number of sales earns back what is spent once.")
+    elif even == 0:
+        screen.line("Nothing is spent once for the run, so there is nothing to earn back.")
+    else:
+        screen.line(f"At {at} what is spent once is earned back with {even} sold.")
     if price["unpriced"]:
         screen.line(f"Without a price, and not in these sums: {', '.join(price['unpriced'])}.")
 

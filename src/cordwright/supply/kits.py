@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from cordwright.supply.pricing import Item
 
 MOST_KITS = 1000
+TICK = "[ ]"
+"""Stands for a box to tick."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,11 +104,15 @@ class Sheet:
         title: what it is.
         heads: of the columns.
         rows: of plain text, each as long as ``heads``.
+        cards: whether each row is a card to be cut out, the first cell its title.
+        numbers: columns whose cells are numbers or lengths, to stand at the right.
     """
 
     title: str
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    cards: bool = False
+    numbers: frozenset[int] = frozenset()
 
 
 def papers(kit: Kit, kits: int, system: System) -> tuple[Sheet, ...]:
@@ -136,25 +142,26 @@ def _parts(kit: Kit, kits: int, system: System) -> Sheet:
         ("", i.name, "", str(i.count), str(i.count * kits)) for i in (*kit.things, *kit.wrapping)
     ]
     heads = ("", "part", "length", "in a kit", f"for {kits}")
-    return Sheet(f"Parts list: {kit.title}", heads, tuple(rows))
+    return Sheet(f"Parts list: {kit.title}", heads, tuple(rows), numbers=frozenset({2, 3, 4}))
 
 
 def _packing(kit: Kit, system: System) -> Sheet:
     cords = [
-        ("[ ]", str(c.count), f"{c.words}, {format_length(c.length_mm, system)}, tied as {c.id}")
+        (TICK, str(c.count), format_length(c.length_mm, system), f"{c.words}; bundled as {c.id}")
         for c in kit.cords
     ]
-    things = [("[ ]", str(i.count), i.name) for i in kit.things]
-    wrapping = [("[ ]", str(i.count), f"packed in: {i.name}") for i in kit.wrapping]
-    weighs = [] if kit.gross_g is None else [("[ ]", "", f"weighs about {kit.gross_g:.0f} g")]
+    things = [(TICK, str(i.count), "", i.name) for i in kit.things]
+    wrapping = [(TICK, str(i.count), "", f"to pack it in: {i.name}") for i in kit.wrapping]
+    weighs = [] if kit.gross_g is None else [(TICK, "", "", f"weighs about {kit.gross_g:.0f} g")]
     rows = (*cords, *things, *wrapping, *weighs)
-    return Sheet(f"Packing sheet: {kit.title}", ("", "count", "what"), rows)
+    heads = ("", "count", "length", "what")
+    return Sheet(f"Packing sheet: {kit.title}", heads, rows, numbers=frozenset({1, 2}))
 
 
 def _labels(kit: Kit, kits: int) -> Sheet:
     inside = ", ".join(_inside(kit))
     rows = tuple((kit.title, kit.studio, f"kit {n} of {kits}", inside) for n in range(1, kits + 1))
-    return Sheet("Labels", ("piece", "studio", "number", "inside"), rows)
+    return Sheet("Labels", ("piece", "studio", "number", "inside"), rows, cards=True)
 
 
 def _inside(kit: Kit) -> Iterable[str]:

@@ -14,14 +14,29 @@ from html import escape
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from cordwright.supply.kits import TICK
+
 if TYPE_CHECKING:
     from cordwright.supply.kits import Sheet
 
 _STYLE = (
-    "body{font:11pt/1.4 sans-serif;margin:2em;color:#000;background:#fff}"
-    "table{border-collapse:collapse;margin:1em 0}"
-    "th,td{border:1px solid #555;padding:.3em .6em;text-align:left;vertical-align:top}"
-    "section{break-after:page}section:last-child{break-after:auto}tr{break-inside:avoid}"
+    "@page{margin:16mm}"
+    "body{font:11pt/1.45 'Source Sans 3','Source Sans Pro',Calibri,Carlito,'Segoe UI',sans-serif;"
+    "margin:2em auto;max-width:178mm;color:#1c1a17;background:#fff}"
+    "h1{font-size:19pt;line-height:1.2;margin:0 0 6mm;overflow-wrap:anywhere}"
+    "table{border-collapse:collapse;width:100%}"
+    "th{font-weight:600;border-bottom:1.5pt solid;vertical-align:bottom}"
+    "td{border-bottom:.5pt solid #999;vertical-align:top}"
+    "th,td{padding:2mm 4mm 2mm 0;text-align:left;overflow-wrap:anywhere}"
+    ".n{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}"
+    ".t{width:8mm}.t i{display:block;width:4mm;height:4mm;border:.8pt solid;margin-top:.7mm}"
+    "section{break-after:page;margin-bottom:12mm}section:last-child{break-after:auto}"
+    "tr,article{break-inside:avoid}"
+    ".c{display:grid;grid-template-columns:1fr 1fr;padding:1pt}"
+    "article{border:.5pt dashed #777;margin:-.25pt;padding:6mm;min-height:33mm}"
+    "h2{font-size:14pt;line-height:1.25;margin:0 0 1mm;overflow-wrap:anywhere}"
+    "article p{margin:0;overflow-wrap:anywhere}article p:last-child{margin-top:3mm}"
+    "@media print{body{margin:0;max-width:none}}"
 )
 _MARKS = re.compile(r"([\\`*_{}\[\]()#+!|<>&~-])")
 
@@ -83,15 +98,39 @@ def as_html(sheets: Sequence[Sheet]) -> str:
 
 
 def _html(sheet: Sheet) -> str:
-    heads = "".join(f'<th scope="col">{escape(_line(h))}</th>' for h in sheet.heads)
-    rows = "".join(
-        "<tr>" + "".join(f"<td>{escape(_line(c))}</td>" for c in row) + "</tr>\n"
-        for row in sheet.rows
-    )
-    return (
-        f"<section>\n<h1>{escape(_line(sheet.title))}</h1>\n<table>\n<thead><tr>{heads}</tr>"
-        f"</thead>\n<tbody>\n{rows}</tbody>\n</table>\n</section>\n"
-    )
+    inside = _cards(sheet) if sheet.cards else _table(sheet)
+    return f"<section>\n<h1>{escape(_line(sheet.title))}</h1>\n{inside}</section>\n"
+
+
+def _table(sheet: Sheet) -> str:
+    def row(cells: Sequence[str], tag: str, scope: str = "") -> str:
+        return "".join(
+            f"<{tag}{scope}{_class(sheet, i, cell)}>{_inside(cell)}</{tag}>"
+            for i, cell in enumerate(cells)
+        )
+
+    rows = "".join(f"<tr>{row(cells, 'td')}</tr>\n" for cells in sheet.rows)
+    heads = row(sheet.heads, "th", ' scope="col"')
+    return f"<table>\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n"
+
+
+def _class(sheet: Sheet, column: int, cell: str) -> str:
+    if column in sheet.numbers:
+        return ' class="n"'
+    return ' class="t"' if cell == TICK else ""
+
+
+def _inside(cell: str) -> str:
+    return '<i role="img" aria-label="to tick"></i>' if cell == TICK else escape(_line(cell))
+
+
+def _cards(sheet: Sheet) -> str:
+    """Cards in two columns, with lines to cut along."""
+    cards = []
+    for title, *others in sheet.rows:
+        lines = "".join(f"<p>{escape(_line(text))}</p>" for text in others if text)
+        cards.append(f"<article><h2>{escape(_line(title))}</h2>{lines}</article>\n")
+    return f'<div class="c">\n{"".join(cards)}</div>\n'
 
 
 def _line(text: str) -> str:
