@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import typing
+from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
+from click.testing import CliRunner
+from pydantic import BaseModel
 
+from cordwright.cli.app import app
+from cordwright.plan.model import Plan
 from cordwright.teach.fonts import STAND_IN, showable
 from tests.teach.published import bare, booklet_of, outside, sheet_of, words_of
 
@@ -26,11 +32,15 @@ mount:
   cords: [{{cord: main, count: 2}}]
 work:
   - section: {t}
+    note: {q}
     work:
       - {{tie: square-knot, times: 4, note: {q}}}
-      - {{free: drop}}
+      - {{free: drop, note: {q}}}
       - {{tie: overhand, note: {q}}}
 """
+
+FREE = {"title", "about", "fibre", "build", "colour", "section", "note"}
+"""Fields of a plan that take any words; a test holds the plan above to having them all."""
 
 WORDS = {
     "typst code": '#panic("ran") #read("/etc/passwd") $x$ *b* _i_ @ref <label> \\u{41} [x] // c',
@@ -91,3 +101,68 @@ def test_hostile_words_stay_words_in_the_filming_sheet(kind: str, tmp_path: Path
 def _squeezed(text: str) -> str:
     """Letters alone: where lines end differs from column to column."""
     return bare(text).replace(" ", "").replace("-", "").replace("\u2010", "")
+
+
+def free_fields(model: type[BaseModel], seen: set[type]) -> Iterator[str]:
+    """Names of a model's fields, and of those within it, that take any words."""
+    if model in seen:
+        return
+    seen.add(model)
+    for name, field in model.model_fields.items():
+        checked = any("Validator" in type(m).__name__ for m in field.metadata)
+        if not checked and _any_words(field.annotation):
+            yield field.alias or name
+        for inner in _inside(field.annotation):
+            if isinstance(inner, type) and issubclass(inner, BaseModel):
+                yield from free_fields(inner, seen)
+
+
+def _any_words(annotation: Any) -> bool:
+    """Whether a field is text, or text or nothing, that no validator holds to a pattern."""
+    kinds = typing.get_args(annotation) if type(None) in typing.get_args(annotation) else ()
+    for kind in kinds or (annotation,):
+        of, *metadata = typing.get_args(kind) or (kind,)
+        if of is str and not any("Validator" in type(m).__name__ for m in metadata):
+            return True
+    return False
+
+
+def _inside(annotation: Any) -> Iterator[Any]:
+    yield annotation
+    for inner in typing.get_args(annotation):
+        yield from _inside(inner)
+
+
+def test_hostile_words_are_tried_in_every_field_that_takes_words() -> None:
+    found = set(free_fields(Plan, set()))
+    # The name of a cord on the shelf is looked up there; a lesson never shows it.
+    assert found - {"shelf"} == FREE
+    assert all(f"{name}:" in PLAN for name in FREE)
+
+
+@pytest.mark.parametrize("kind", ["typst code", "markup", "path", "markdown", "json", "fluent"])
+def test_hostile_options_and_file_names_stay_words(kind: str, tmp_path: Path) -> None:
+    words = WORDS[kind].replace("\n", " ")
+    plan = plan_with("Plain words", tmp_path)
+    name = words.replace("/", "").replace("\\", "")[:60].strip() or "x"
+    hostile = plan.rename(tmp_path / f"{name}.yaml")
+    edition = f"{words[:40].replace(':', '').strip()}: drop=15cm"
+    out = tmp_path / "out"
+    asked = (
+        *("--out", str(out), "--what", "booklet", "--what", "filming", "--what", "steps"),
+        *("--licence", words, "--booklet-version", words[:30], "--edition", edition),
+        *("--edition", "other: drop=20cm"),
+    )
+    done = CliRunner().invoke(app, ["teach", *asked, "--", str(hostile)])
+    assert done.exit_code == 0, done.output
+    assert sorted(p.name for p in out.iterdir()) == sorted(
+        ["booklet.pdf", *(f"{n}-{i}.{x}" for i in (1, 2) for n, x in FILES)]
+    )
+    pdf = (out / "booklet.pdf").read_bytes()
+    assert outside(pdf, "a4") == []
+    text = words_of(pdf)
+    assert "root:" not in text
+    assert _squeezed(showable(words)) in _squeezed(text)
+
+
+FILES = (("filming", "md"), ("filming", "pdf"), ("steps", "json"), ("steps", "md"))

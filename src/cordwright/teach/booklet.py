@@ -105,7 +105,7 @@ def booklet(
         about=lesson.about,
         running=shortened(lesson.title),
         footer=version,
-        words=_words(say),
+        words=_words(lesson, say),
         cover=pictures.cover,
         badges=_badges(versions, say),
         facts=_facts(versions, tall, say),
@@ -131,12 +131,19 @@ def booklet(
     )
 
 
-def _words(say: Labels) -> dict[str, str]:
+def _words(lesson: Lesson, say: Labels) -> dict[str, str]:
     keys = (
         "contents", "glance", "before", "materials", "tools", "cuts", "knots", "steps", "sizes",
-        "hanging", "cautions", "colophon",
+        "cautions", "colophon",
     )  # fmt: skip
-    return {**say.some(*keys), "kind": say("kind-booklet"), "running_right": say("kind-booklet")}
+    kind = say("kind-booklet")
+    hanging = say("hanging" if lesson.holds else "finishing")
+    return {**say.some(*keys), "hanging": hanging, "kind": kind, "running_right": kind}
+
+
+def _all_cord(lesson: Lesson) -> float:
+    """All cord that is cut, to the nearest centimetre."""
+    return 10.0 * round(sum(m.total_mm for m in lesson.materials) / 10.0)
 
 
 def _pieces(
@@ -145,7 +152,7 @@ def _pieces(
     """All editions, to stand side by side."""
     found = []
     for version, picture, mm in zip(versions, pictures.sizes, tall_mm, strict=False):
-        cord = say.words.length(sum(m.total_mm for m in version.lesson.materials))
+        cord = say.words.length(_all_cord(version.lesson))
         tall = say.words.length(mm, about=True)
         words = (f"{say('fact-length')}: {tall}", f"{say('fact-cord')}: {cord}")
         found.append(SizePicture(version.edition.name, picture, words))
@@ -188,7 +195,7 @@ def _before(versions: Sequence[Version], say: Labels) -> tuple[str, ...]:
 
 def _facts(versions: Sequence[Version], tall: Sequence[float], say: Labels) -> tuple[Fact, ...]:
     lessons = [v.lesson for v in versions]
-    cord = [say.words.length(sum(m.total_mm for m in x.materials)) for x in lessons]
+    cord = [say.words.length(_all_cord(x)) for x in lessons]
     long = [say.words.length(mm, about=True) for mm in tall]
     found = [
         Fact(say("fact-length"), abreast(long)),

@@ -43,10 +43,15 @@ class Measures:
         return self.words.text("both-units", metric=metric, inch=inch)
 
     def weight(self, g: float | None) -> str:
-        """A weight, to the gram or the quarter of an ounce; empty if it is not known."""
+        """A weight, to the gram or the quarter of an ounce; empty if it is not known.
+
+        >>> Measures(Words("de", "both")).weight(1205.0)
+        '1205 g (42,5 oz)'
+        """
         if g is None:
             return ""
-        metric, inch = f"{g:.0f} g", f"{round(g / OUNCE_G * 4) / 4:g} oz"
+        oz = round(g / OUNCE_G * 4) / 4 if g >= OUNCE_G / 2 else float(f"{g / OUNCE_G:.1g}")
+        metric, inch = f"{g:.0f} g", f"{self.words.number(oz)} oz"
         if self.words.units == "both":
             return self.words.text("both-units", metric=metric, inch=inch)
         return metric if self.words.units == "metric" else inch
