@@ -120,8 +120,16 @@ def page_data(
             for part in pictures.knots
         ],
         "editions": [
-            _edition(e, {k: figures.of(p) for k, p in beside.items()}, words, sureness.known)
-            for e, beside in zip(editions, (pictures.beside, *pictures.others), strict=True)
+            {
+                **_edition(e, {k: figures.of(p) for k, p in beside.items()}, words, sureness.known),
+                "hangs": hangs,
+            }
+            for e, beside, hangs in zip(
+                editions,
+                (pictures.beside, *pictures.others),
+                _hanging(editions, pictures),
+                strict=True,
+            )
         ],
         "colophon": [
             say("version", edition=published.version, print=mark),
@@ -130,6 +138,11 @@ def page_data(
         ],
         "figures": figures.table(),
     }
+
+
+def _hanging(editions: Sequence[Taught], pictures: Pictures) -> Sequence[float | None]:
+    """How long every edition hangs as planned, mm, with what it holds; None if not known."""
+    return pictures.tall_mm or [None] * len(editions)
 
 
 def _edition(

@@ -64,6 +64,7 @@ class Steps:
             "figures": [self._beside[k] for k in new[:MOST_BESIDE]],
             "along": [self._beside[k] for k in kinds[:MOST_BESIDE]],
             "ticks": _ticks(step),
+            "again": step.again is not None,
             **self._cords(step, others),
         }
         if step.time.likely_s >= TOLD_FROM_S:

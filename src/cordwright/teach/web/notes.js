@@ -21,9 +21,22 @@ function notesOf(lesson) {
   if (changed) found.push(quiet(words["note-counts"]));
   if (changed && lesson.edition.shape) found.push(quiet(words["note-shape"]));
   if (changed && lesson.edition.girth !== null) found.push(quiet(words["note-fit-other"]));
-  if (lesson.edition.girth !== null) found.push(quiet(words["note-slack"]));
+  found.push(...slackNotes(lesson));
   found.push(quiet(words["note-trial"]));
   return found;
+}
+
+/**
+ * That a piece hangs shorter than its lengths add up; by how much as planned, where that is known.
+ * @param {Lesson} lesson
+ */
+function slackNotes(lesson) {
+  const { words, edition } = lesson;
+  if (edition.girth === null) return [];
+  const summed = valueOf(edition.forms[edition.cuts.finished], edition.values);
+  if (edition.hangs === null || edition.hangs >= summed) return [quiet(words["note-slack"])];
+  const values = { hangs: told(lesson, edition.hangs, true), summed: told(lesson, summed, true) };
+  return [quiet(`${words["note-slack"]} ${filled(words["note-hangs"], values)}`)];
 }
 
 /** @param {string} text */

@@ -22,7 +22,8 @@ function titlePart(lesson) {
 /** @param {Lesson} lesson */
 function facts(lesson) {
   const { words, edition, fit } = lesson;
-  const finished = valueOf(edition.forms[edition.cuts.finished], fit.values);
+  const summed = valueOf(edition.forms[edition.cuts.finished], fit.values);
+  const finished = isChanged(lesson) ? summed : edition.hangs ?? summed;
   const pairs = [
     [words["print-fact-length"], told(lesson, finished, true)],
     [words["print-fact-cord"], told(lesson, fit.total)],

@@ -68,7 +68,7 @@ function rowTicks(lesson, step) {
   const { words, store } = lesson;
   const key = `${lesson.key}/${step.number}`;
   const numbers = Array.from({ length: step.ticks }, (_, i) => i + 1);
-  return el("fieldset", { class: "rows" }, el("legend", {}, words.rows),
+  return el("fieldset", { class: "rows" }, el("legend", {}, words[step.again ? "times" : "rows"]),
     numbers.map((n) => box({
       label: filled(words.row, { n }), shown: filled(words.row, { n }),
       on: ticked(store.state.rows, key, n),
