@@ -51,8 +51,11 @@ def test_several_knots_come_with_a_sheet(run: Run, tmp_path: Path) -> None:
     for path in tmp_path.glob("*-*.svg"):
         assert f'src="{path.name}"' in page
     sheet = ET.parse(tmp_path / "sheet.svg").getroot()  # noqa: S314
-    figures = list(sheet)
+    figures = sheet.findall("{*}svg")
     assert len(figures) == len(SPECS)
+    names = " ".join(t.text or "" for t in sheet.findall("{*}text"))
+    for figure in figures:
+        assert figure.findtext("{*}title", "") in names
     size = [float(v) for v in sheet.attrib["viewBox"].split()[2:]]
     ends = [
         [float(f.attrib[at]) + float(f.attrib[by]) for at, by in (("x", "width"), ("y", "height"))]

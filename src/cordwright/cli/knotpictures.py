@@ -51,7 +51,7 @@ def _sheets(done: Sequence[Pictures]) -> dict[str, bytes]:
     from cordwright.draw.piece_png import png
     from cordwright.draw.sheet import sheet_html, sheet_svg
 
-    svg, width, height = sheet_svg([p.tight for p in done])
+    svg, width, height = sheet_svg(done)
     return {
         "sheet.html": sheet_html(done).encode(),
         "sheet.svg": svg.encode(),

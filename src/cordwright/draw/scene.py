@@ -177,25 +177,28 @@ def _free(
 
 def _free_ways(cords: Sequence[FreeCord], fine: Fineness) -> tuple[list[Points], int]:
     """Ways of free cord and corners of its rings, as fine as what it may take lets them be."""
-    ways: list[Points] = []
+    ways = [_free_way(c) for c in cords]
+    turned = np.array([line(w).turned[-1] for w in ways])
+    turn, sides = fine.turn, FEWEST
     for coarser in COARSER:
-        ways = [_free_way(c, coarser * fine.turn) for c in cords]
-        rings = sum(len(w) for w in ways)
+        turn = coarser * fine.turn
+        rings = int(np.maximum(1.0, np.ceil(turned / turn)).sum()) + len(ways)
         # A corner takes 36 bytes as a vertex and 12 in its two triangles.
         sides = min(fine.free_sides, FREE_BYTES // (48 * max(rings, 1)) - 1)
         if sides >= FEWEST:
-            return ways, sides
-    return ways, FEWEST
+            break
+    return [thinned_way(w, turn) for w in ways], max(sides, FEWEST)
 
 
-def _free_way(cord: FreeCord, turn: float) -> Points:
+def _free_way(cord: FreeCord) -> Points:
     points = sampled(cord.curves, 13)
     steps = np.linalg.norm(np.diff(points, axis=0), axis=1)
     distinct = points[np.concatenate([[True], steps > 1e-9])]
     if len(distinct) < 2:
         # Knots that touch: a stretch as thin as nothing keeps the strand whole.
         distinct = np.stack([points[0], points[0] - [0.0, 0.0, 0.01 * cord.thick]])
-    return thinned_way(distinct, turn)
+    found: Points = distinct
+    return found
 
 
 def _things(what: Placed, file: Gltf, sides: int) -> None:

@@ -8,7 +8,10 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from cordwright.draw.caption import title
+from cordwright.draw.ink import TEXT
 from cordwright.draw.knotfigure import Figure, knot_figure
+from cordwright.draw.piece_layout import wrapped
+from cordwright.draw.piece_text import FAMILY, Text
 from cordwright.draw.tying import tying
 from cordwright.draw.wording import english
 from cordwright.knots.canonical import key
@@ -63,22 +66,44 @@ GAP_MM = 6.0
 """Room between figures on a sheet."""
 
 
-def sheet_svg(figures: Sequence[Figure]) -> tuple[str, float, float]:
-    """Figures in rows, and the width and height of the whole in mm."""
-    cell = max(f.width_mm for f in figures) + GAP_MM
-    body, top = [], GAP_MM
-    for first in range(0, len(figures), COLUMNS):
-        row = figures[first : first + COLUMNS]
-        for n, figure in enumerate(row):
-            left = GAP_MM / 2 + n * cell + (cell - GAP_MM - figure.width_mm) / 2
-            placed = f'<svg x="{left:.2f}" y="{top:.2f}" '
+CAPTION = 3.2
+"""Size of lettering below the figures, mm."""
+
+
+def sheet_svg(all_pictures: Sequence[Pictures]) -> tuple[str, float, float]:
+    """Tight knots in rows with their names, and the width and height of the whole in mm."""
+    cell = max(p.tight.width_mm for p in all_pictures) + GAP_MM
+    body: list[str] = []
+    top = GAP_MM
+    for first in range(0, len(all_pictures), COLUMNS):
+        row = all_pictures[first : first + COLUMNS]
+        high = max(p.tight.height_mm for p in row)
+        low = top
+        for n, p in enumerate(row):
+            left = GAP_MM / 2 + n * cell
+            x = left + (cell - GAP_MM - p.tight.width_mm) / 2
             # Inside a picture whose unit is the mm already, sizes are given without it.
-            body.append(figure.svg.replace("<svg ", placed, 1).replace('mm"', '"', 2))
-        top += max(f.height_mm for f in row) + GAP_MM
-    width = min(COLUMNS, len(figures)) * cell
+            opened = f'<svg x="{x:.2f}" y="{top + high - p.tight.height_mm:.2f}" '
+            body.append(p.tight.svg.replace("<svg ", opened, 1).replace('mm"', '"', 2))
+            names = _caption(p.title, left + (cell - GAP_MM) / 2, top + high, cell - GAP_MM)
+            body += [t.svg() for t in names]
+            low = max([low, *(t.box.bottom for t in names)])
+        top = low + GAP_MM
+    width = min(COLUMNS, len(all_pictures)) * cell
     opening = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:.2f} {top:.2f}"'
     size = f' width="{width:.2f}mm" height="{top:.2f}mm">\n'
-    return opening + size + "".join(body) + "</svg>\n", width, top
+    font = f"<style>text{{font-family:'{FAMILY}',sans-serif;fill:{TEXT}}}</style>\n"
+    return opening + size + font + "\n".join(body) + "</svg>\n", width, top
+
+
+def _caption(words: str, middle: float, top: float, most: float) -> list[Text]:
+    """A name in lines below a figure, centred."""
+    lines = wrapped(words, most, CAPTION)
+    first = top + 1.2 * CAPTION
+    return [
+        Text(line, middle, first + 1.3 * CAPTION * i, CAPTION, anchor="middle")
+        for i, line in enumerate(lines)
+    ]
 
 
 STYLE = """\
