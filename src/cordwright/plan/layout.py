@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Final, Literal
 
 from cordwright.errors import Place, PlanError
 from cordwright.plan.problems import nearest, shortened
-from cordwright.plan.yamltree import MOST_DEPTH, read_plain, yaml_events
+from cordwright.plan.yamltree import MOST_DEPTH, joined, read_plain, yaml_events
 
 if TYPE_CHECKING:
     from ruamel.yaml.events import Event
@@ -159,7 +159,9 @@ class _Builder:
                 self._scalar(event)
             case events.AliasEvent():
                 start, end = event.start_mark.index, event.end_mark.index
-                plain = self.anchors.get(str(event.anchor))
+                if event.anchor not in self.anchors:
+                    raise PlanError(f"*{shortened(event.anchor)} is not defined above.")
+                plain = self.anchors[event.anchor]
                 self._add(Node("alias", start, end, True, "is an alias (*) of another", (), plain))
             case events.MappingStartEvent() | events.SequenceStartEvent():
                 group = isinstance(event, events.MappingStartEvent)
@@ -176,7 +178,7 @@ class _Builder:
 
     def _scalar(self, event: Any) -> None:
         start, end = event.start_mark.index, event.end_mark.index
-        text, parent = str(event.value), self.open[-1] if self.open else None
+        text, parent = joined(str(event.value)), self.open[-1] if self.open else None
         if parent is not None and parent.group and parent.key is None:
             parent.key = (text, start)
             return

@@ -153,11 +153,27 @@ def into_block(now: Layout, into: Node, where: Path, index: int, block: Lines) -
         found = tiles(now, into)
         at = found[index][0] if index < len(found) else found[-1][1]
         return "\n".join([*lines[:at], *block, *lines[at:]])
-    start = into.start - (text[into.start - 1] == " ")
-    emptied = text[:start] + text[into.end :]
+    return _below_its_key(now, into, where, block)
+
+
+def _below_its_key(now: Layout, into: Node, where: Path, block: Lines) -> str:
+    """The text with a list in [ ] as lines below its key instead."""
+    text, start = now.text, into.start - (now.text[into.start - 1] == " ")
+    lines = (text[:start] + text[into.end :]).split("\n")
     at = now.line(_own(now, where).start) + 1
-    lines = emptied.split("\n")
     return "\n".join([*lines[:at], *block, *lines[at:]])
+
+
+def as_block(now: Layout, into: Node, where: Path) -> str | None:
+    """The text with a list in [ ] as a block, so that items may have comments.
+
+    None where it has to stay, because it stands in { } itself or runs over several lines.
+    """
+    if in_flow(now, where) or "\n" in now.text[into.start : into.end]:
+        return None
+    pad = " " * dash_column(now, into, where)
+    items = [f"{pad}- {now.text[i.start : i.value.end]}" for i in into.items]
+    return _below_its_key(now, into, where, items)
 
 
 def out_of_block(now: Layout, within: Node, where: Path, index: int) -> str:

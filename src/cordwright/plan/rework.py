@@ -296,6 +296,10 @@ def _pushed(where: Path, goal: Path, index: int) -> Path:
 def _inserted(now: Layout, where: Path, goal: Path, index: int) -> str:
     """A text with one of its items once more, elsewhere."""
     into, parent = _list(now, goal, index), now.node(where[:-1])
+    if into.flow and into.items and not parent.flow:
+        spread = lines.as_block(now, into, goal)
+        if spread is not None:
+            return _inserted(layout(spread), where, goal, index)
     if into.flow and (into.items or lines.in_flow(now, goal)):
         return lines.into_flow(now, into, index, flow_text(now.node(where).plain))
     indent = lines.dash_column(now, into, goal)

@@ -205,7 +205,7 @@ class _Builder:
 
 
 def _scalar(event: ScalarEvent, file: str) -> _Built:
-    text = _joined(str(event.value))
+    text = joined(str(event.value))
     start, end = event.start_mark, event.end_mark
     plain = event.style in (None, "")
     inside = 0 if plain else 1
@@ -220,7 +220,7 @@ def _scalar(event: ScalarEvent, file: str) -> _Built:
 _HALVES = re.compile("[\ud800-\udfff]")
 
 
-def _joined(text: str) -> str:
+def joined(text: str) -> str:
     """Text in which the two halves of a character, written as JSON escapes, are one.
 
     Raises:
