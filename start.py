@@ -8,9 +8,10 @@
 
 Wants Python 3.11 or newer with pip, and nothing else. Everything is installed into the
 directory .venv beside this file, or the one that CORDWRIGHT_VENV names, from the hashed lock in
-requirements/; pip's own settings say where from. Nothing is installed again until the lock
-changes. This file uses the standard library only, and syntax that an old Python can read, so
-that it can say what is missing.
+requirements/; pip's own settings say where from, and npm's for the page of the workbench, which is
+built then. Nothing is installed again until the lock or the page's sources change. This file uses
+the standard library only, and syntax that an old Python can read, so that it can say what is
+missing.
 """
 
 import hashlib
@@ -95,7 +96,7 @@ def prepare(venv: Path, dev: bool) -> str:
         raise CannotStartError(f"the environment in {venv} does not work; delete it and try again.")
     locks = [RUN_LOCK, DEV_LOCK] if dev else [RUN_LOCK]
     stamp = venv / ("cordwright-dev.stamp" if dev else "cordwright-run.stamp")
-    wanted = fingerprint([*locks, ROOT / "pyproject.toml"])
+    wanted = fingerprint([*locks, ROOT / "pyproject.toml", *page_sources()])
     if stamp.exists() and stamp.read_text(encoding="utf-8") == wanted:
         return str(python)
     say(f"Installing into {venv} (once; this takes a minute or two) ...")
@@ -105,6 +106,13 @@ def prepare(venv: Path, dev: bool) -> str:
     install(pip, ["--no-build-isolation", "--no-deps", "-e", str(ROOT)])
     stamp.write_text(wanted, encoding="utf-8")
     return str(python)
+
+
+def page_sources() -> "list[Path]":
+    """What the workbench's page is built from on installation."""
+    names = (ROOT / "frontend").rglob("*")
+    own = (p for p in names if "node_modules" not in p.relative_to(ROOT).parts and p.is_file())
+    return [ROOT / "hatch_build.py", *sorted(own)]
 
 
 def fingerprint(files: "list[Path]") -> str:

@@ -1,0 +1,37 @@
+// Work to choose from, by its figure.
+import type { JSX } from "preact";
+import { KINDS, type Kind } from "./kinds";
+
+export function KindPicker({ choose }: { choose: (kind: Kind) => void }): JSX.Element {
+  return (
+    <ul class="kinds-grid">
+      {KINDS.map((kind) => (
+        <li key={kind.name}>
+          <button type="button" onClick={() => { choose(kind); }}>
+            <span class="figure">
+              {kind.figure
+                ? <img src={`/api/knots/${kind.figure}.svg`} alt="" loading="lazy" />
+                : <Plain name={kind.name} />}
+            </span>
+            <strong>{kind.name}</strong>
+            <span class="soft small">{kind.about}</span>
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Signs for work without a knot, drawn in the manner of the figures. */
+function Plain({ name }: { name: string }): JSX.Element {
+  const ways: Record<string, string> = {
+    "Free cord": "M14 4v56M26 4v56M38 4v56M50 4v56",
+    Fringe: "M14 4v40M26 4v40M38 4v40M50 4v40M8 50h48",
+    "Close to a round": "M14 4c0 14 4 20 18 20s18-6 18-20M14 60V40c0-8 8-12 18-12s18 4 18 12v20",
+  };
+  return (
+    <svg viewBox="0 0 64 64" class="plain-figure" aria-hidden="true">
+      <path d={ways[name] ?? ""} />
+    </svg>
+  );
+}

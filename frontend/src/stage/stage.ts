@@ -1,0 +1,187 @@
+// The stage: draws the piece when something has changed, and at no other time.
+import {
+  Box3,
+  Color,
+  NeutralToneMapping,
+  PCFShadowMap,
+  PerspectiveCamera,
+  Scene,
+  SRGBColorSpace,
+  Vector3,
+  WebGLRenderer,
+} from "three";
+import { addLights, fitLights, paint } from "./light";
+import { dispose, type PieceModel } from "./model";
+import { veil } from "./veil";
+import { aim, type Bounds, START, type View, within } from "./view";
+
+export type Detail = "low" | "high";
+
+export interface Stage {
+  readonly camera: PerspectiveCamera;
+  readonly bounds: Bounds;
+  readonly view: View;
+  /** Show a piece; the view stays as it is. */
+  put(model: PieceModel, detail: Detail): void;
+  model(): PieceModel | null;
+  look(change: Partial<View>): void;
+  /** While it is turned, a coarser piece is drawn, and its shadow stays. */
+  moving(on: boolean): void;
+  paint(colours: { ground: string; glow: string; dark: boolean }): void;
+  resize(width: number, height: number): void;
+  redraw(): void;
+  /** Called after every drawing. */
+  drawn: () => void;
+  /** Height on the screen, in CSS pixels from the canvas's top, of a height in the scene. */
+  heightOf(y: number): number;
+  /** The height in the scene that is seen at so many pixels from the top. */
+  sceneHeight(pixels: number): number;
+  /** Left and right edge of the piece on the screen, CSS pixels. */
+  edges(): [number, number];
+  dispose(): void;
+}
+
+const EMPTY: Bounds = { top: 0, bottom: -1, reach: 0.3, wide: 0.3 };
+
+/**
+ * Args:
+ *   canvas: to draw on.
+ *   foot: pixels at its lower edge that something else stands on.
+ */
+export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
+  const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+  renderer.outputColorSpace = SRGBColorSpace;
+  renderer.toneMapping = NeutralToneMapping;
+  renderer.toneMappingExposure = 1;
+  renderer.shadowMap.enabled = true;
+  renderer.shadowMap.type = PCFShadowMap;
+  renderer.shadowMap.autoUpdate = false;
+  const scene = new Scene();
+  const lights = addLights(scene);
+  const camera = new PerspectiveCamera();
+  let bounds = EMPTY;
+  let view = START;
+  const shown: Record<Detail, PieceModel | null> = { low: null, high: null };
+  let best: Detail = "high";
+  let isMoving = false;
+  let size = { width: 1, height: 1 };
+  let asked = 0;
+
+  const current = (): PieceModel | null =>
+    (isMoving ? (shown.low ?? shown.high) : (shown[best] ?? shown.low ?? shown.high)) ?? null;
+
+  const draw = (): void => {
+    asked = 0;
+    const now = current();
+    for (const model of [shown.low, shown.high]) {
+      if (model) {
+        model.root.visible = model === now;
+        model.root.rotation.y = view.turn;
+      }
+    }
+    aim(camera, view, bounds, size.width / size.height, Math.min(0.2, foot / size.height));
+    if (!isMoving) renderer.shadowMap.needsUpdate = true;
+    renderer.render(scene, camera);
+    stage.drawn();
+  };
+
+  const redraw = (): void => {
+    asked ||= requestAnimationFrame(draw);
+  };
+
+  const scale = (): void => {
+    const ratio = isMoving ? 1 : Math.min(window.devicePixelRatio, 2);
+    if (renderer.getPixelRatio() !== ratio) renderer.setPixelRatio(ratio);
+    renderer.setSize(size.width, size.height, false);
+  };
+
+  const clear = (detail: Detail): void => {
+    const old = shown[detail];
+    if (!old) return;
+    scene.remove(old.root);
+    dispose(old);
+    shown[detail] = null;
+  };
+
+  const stage: Stage = {
+    camera,
+    get bounds() {
+      return bounds;
+    },
+    get view() {
+      return view;
+    },
+    put(model, detail) {
+      // A coarse picture comes first; the fine one of an older state must not stand beside it.
+      if (detail === "low") clear("high");
+      clear(detail);
+      shown[detail] = model;
+      best = shown.high ? "high" : "low";
+      scene.add(model.root);
+      bounds = boundsOf(model);
+      fitLights(lights, bounds);
+      redraw();
+    },
+    model: () => current(),
+    look(change) {
+      view = within({ ...view, ...change });
+      redraw();
+    },
+    moving(on) {
+      if (on === isMoving) return;
+      isMoving = on;
+      scale();
+      redraw();
+    },
+    paint({ ground, glow, dark }) {
+      veil.ground.value = new Color(ground);
+      veil.glow.value = new Color(glow);
+      paint(lights, dark);
+      redraw();
+    },
+    resize(width, height) {
+      size = { width: Math.max(1, width), height: Math.max(1, height) };
+      scale();
+      draw();
+    },
+    redraw,
+    drawn: () => undefined,
+    heightOf(y) {
+      const point = new Vector3(camera.position.x, y, 0).project(camera);
+      return ((1 - point.y) / 2) * size.height;
+    },
+    sceneHeight(pixels) {
+      // Where the line of sight meets the upright plane through the axis.
+      const far = new Vector3(0, 1 - (2 * pixels) / size.height, 0.5).unproject(camera);
+      const way = far.sub(camera.position);
+      return camera.position.y - (way.y * camera.position.z) / way.z;
+    },
+    edges() {
+      const across = (x: number): number =>
+        ((new Vector3(x, (bounds.top + bounds.bottom) / 2, 0).project(camera).x + 1) / 2) *
+        size.width;
+      return [across(-bounds.wide), across(bounds.wide)];
+    },
+    dispose() {
+      cancelAnimationFrame(asked);
+      clear("low");
+      clear("high");
+      renderer.dispose();
+    },
+  };
+  return stage;
+}
+
+function boundsOf(model: PieceModel): Bounds {
+  model.root.rotation.y = 0;
+  model.root.updateMatrixWorld(true);
+  const box = new Box3();
+  for (const { mesh } of model.parts) {
+    mesh.geometry.computeBoundingBox();
+    box.expandByObject(mesh);
+  }
+  if (box.isEmpty()) return EMPTY;
+  const wide = Math.max(Math.abs(box.min.x), Math.abs(box.max.x), 0.01);
+  const deep = Math.max(Math.abs(box.min.z), Math.abs(box.max.z), 0.01);
+  return { top: box.max.y, bottom: box.min.y, reach: Math.max(wide, deep), wide };
+}
