@@ -116,7 +116,7 @@ def test_the_page_writes_lengths_as_the_program_does(open_page: Open, language: 
           const signs = cordwright.lesson.data.signs;
           return [["metric", "inch", "both"].map((u) => cordwright.lengthText(mm, u, signs)),
             ["metric", "inch", "both"].map((u) => cordwright.lengthText(mm, u, signs, true)),
-            cordwright.cutText(mm, "both", signs), cordwright.thickText(mm / 1000, signs)];
+            cordwright.cutText(mm, "both", signs), cordwright.thickText(Math.floor(mm / 10) / 100, signs)];
         })""",
         lengths,
     )
@@ -129,7 +129,7 @@ def test_the_page_writes_lengths_as_the_program_does(open_page: Open, language: 
         assert plain_told == [w.length(mm) for w in words]
         assert about_told == [w.length(mm, about=True) for w in words]
         assert to_cut == Measures(words[2]).to_cut(mm)
-        assert thick == words[0].thick(mm / 1000)
+        assert thick == words[0].thick(mm // 10 / 100)
 
 
 def test_rounding_goes_wrong_where_halves_are_rounded_up(open_page: Open) -> None:

@@ -16,7 +16,8 @@ PLAIN: Final = (
     "drop", "drop-about", "drop-by", "plan-measures", "notes", "cuts-done",
     "done", "along", "along-leave", "along-next", "along-back", "along-end", "along-again",
     "along-help", "reset", "reset-ask", "reset-yes", "reset-no", "reset-said", "kept", "not-kept",
-    "print", "as-planned", "rows", "times", "note-counts", "note-slack", "note-shape", "note-trial",
+    "print", "as-planned", "chart-planned", "rows", "times", "note-counts", "note-slack",
+    "note-shape", "note-trial",
     "cords-here", "fold-middle", "fold-none", "already", "bounds-bad",
     "note-fit-other", "to-top", "fitted-none",
 )  # fmt: skip

@@ -30,10 +30,11 @@ function materials(lesson) {
  * @param {string} caption
  * @param {string[]} heads
  * @param {Child[][]} rows
- * @param {number[]} figures columns that keep to the right
+ * @param {number[]} figures columns that are not broken
+ * @param {string} [kind]
  */
-function table(caption, heads, rows, figures) {
-  return el("table", { class: "grid" },
+function table(caption, heads, rows, figures, kind = "") {
+  return el("table", { class: `grid ${kind}`.trim() },
     el("caption", { class: "unseen" }, caption),
     el("thead", {}, el("tr", {}, heads.map((h) => el("th", { scope: "col" }, h)))),
     el("tbody", {}, rows.map((row) => el("tr", {}, row.map((cell, i) => {
@@ -46,14 +47,14 @@ function table(caption, heads, rows, figures) {
 /** @param {Lesson} lesson */
 function cutTable(lesson) {
   const { words, data } = lesson;
-  const heads = ["id", "count", "cord", "length", "fold", "spare", "done"];
+  const heads = ["id", "count", "length", "cord", "fold", "spare", "done"];
   const rows = lesson.fit.entries.map((/** @type {CutEntry} */ entry) => {
     const fold = foldText(lesson, lesson.fit.cords[entry.cords[0]]);
     return [
       el("b", { class: "mark" }, entry.id),
       `${entry.cords.length} ×`,
-      `${entry.cord}, ${words[`part-${entry.part}`]}`,
       el("b", {}, together(cutText(entry.length, lesson.units, data.signs))),
+      `${entry.cord}, ${words[`part-${entry.part}`]}`,
       entry.given ? `${fold}; ${words.already}` : fold,
       told(lesson, entry.spare),
       boxes(lesson, entry),
@@ -61,7 +62,7 @@ function cutTable(lesson) {
   });
   return [
     el("p", {}, words["cuts-done"]),
-    table(words["head-cuts"], heads.map((key) => words[`col-${key}`]), rows, [1, 3, 5]),
+    table(words["head-cuts"], heads.map((key) => words[`col-${key}`]), rows, [1, 2, 5], "cut-list"),
   ];
 }
 

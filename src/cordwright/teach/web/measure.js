@@ -116,7 +116,7 @@ function cutText(mm, units, signs) {
  * @param {Signs} signs
  */
 function thickText(mm, signs) {
-  return `${String(Number(mm.toPrecision(3))).replace(".", signs.decimal)} mm`;
+  return `${String(Number(mm.toPrecision(4))).replace(".", signs.decimal)} mm`;
 }
 
 const OUNCE_G = 28.349523125;

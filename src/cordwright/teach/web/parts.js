@@ -103,9 +103,11 @@ function sizesPart(lesson) {
 
 /** @param {Lesson} lesson */
 function chartPart(lesson) {
-  return lesson.data.charts.map((/** @type {any} */ chart) => [
-    el("h3", {}, chart.title),
+  const { charts } = lesson.data;
+  return charts.map((/** @type {any} */ chart) => [
+    charts.length > 1 ? el("h3", {}, chart.title) : null,
     ...chart.about.map((/** @type {string} */ words) => el("p", {}, words)),
+    el("p", {}, lesson.words["chart-planned"]),
     el("div", { class: "card chart", tabindex: 0, role: "group", "aria-label": chart.title },
       picture(chart.figure, lesson.data.figures)),
   ]).flat();

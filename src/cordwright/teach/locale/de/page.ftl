@@ -53,6 +53,7 @@ page-already = schon zugeschnitten
 page-cords-here = Mit diesen Maßen sind die Fäden verschieden:
 page-cord-item = { $where }: Faden { $cut }, { $fold }
 page-as-planned = wie geplant
+page-chart-planned = Längen darin sind die geplanten, gleich welche eigenen Maße gelten.
 page-step = Schritt { $n }
 page-step-of = Schritt { $n } von { $of }
 page-row = { $n }

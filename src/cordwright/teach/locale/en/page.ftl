@@ -53,6 +53,7 @@ page-already = already cut
 page-cords-here = With your measures these cords differ:
 page-cord-item = { $where }: cord { $cut }, { $fold }
 page-as-planned = as planned
+page-chart-planned = Lengths in it are as planned, whatever your own measures are.
 page-step = Step { $n }
 page-step-of = Step { $n } of { $of }
 page-row = { $n }

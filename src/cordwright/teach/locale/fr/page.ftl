@@ -53,6 +53,7 @@ page-already = déjà coupé
 page-cords-here = Avec vos mesures, les fils sont différents :
 page-cord-item = { $where } : fil { $cut }, { $fold }
 page-as-planned = comme prévu
+page-chart-planned = Les longueurs y sont celles du modèle, quelles que soient vos mesures.
 page-step = Étape { $n }
 page-step-of = Étape { $n } sur { $of }
 page-row = { $n }
