@@ -116,7 +116,8 @@ def test_the_page_writes_lengths_as_the_program_does(open_page: Open, language: 
           const signs = cordwright.lesson.data.signs;
           return [["metric", "inch", "both"].map((u) => cordwright.lengthText(mm, u, signs)),
             ["metric", "inch", "both"].map((u) => cordwright.lengthText(mm, u, signs, true)),
-            cordwright.cutText(mm, "both", signs), cordwright.thickText(Math.floor(mm / 10) / 100, signs)];
+            cordwright.cutText(mm, "both", signs),
+            cordwright.thickText(Math.floor(mm / 10) / 100, signs)];
         })""",
         lengths,
     )
