@@ -1,8 +1,9 @@
 """How long it takes until a piece hangs at rest, and how that grows with its knots.
 
-Run with ``python -m pytest benchmarks/test_hang.py``, and with one thread for the linear algebra
-(``OMP_NUM_THREADS=1``). Meant for two cores: a planter in less than 0.2 s, 1,000 knots in less
-than 2 s, 10,000 in less than 30 s; after a small change of one size a planter in less than 0.05 s.
+Run with ``python -m pytest benchmarks/test_hang.py --benchmark-only``, and with one thread for the
+linear algebra (``OMP_NUM_THREADS=1``). Meant for two cores: a planter in less than 0.2 s, 1,000
+knots in less than 2 s, 10,000 in less than 30 s; after a small change of one size a planter in less
+than 0.05 s.
 """
 
 from __future__ import annotations
@@ -13,18 +14,23 @@ from typing import TYPE_CHECKING
 import pytest
 
 from cordwright.hang.counted import as_worked
+from cordwright.hang.holding import held_of
 from cordwright.hang.shape import hang
 from cordwright.knots.atlas import Atlas
 from cordwright.piece.work import work
+from cordwright.plan.hung import hung
 from cordwright.plan.model import Plan
+from cordwright.plan.sizes import resolve_sizes
 from tests.examples.conftest import piece_of, plan_of
 
 if TYPE_CHECKING:
     from pytest_benchmark.fixture import BenchmarkFixture
 
+    from cordwright.hang.shape import Held
     from cordwright.piece.model import Piece
 
 ATLAS = Atlas()
+PLANTER = "oxbow-planter"
 KNOTS = [100, 1_000, 10_000]
 WIDE = {100: 20, 1_000: 64, 10_000: 200}  # cords, so that panels are about as wide as long
 
@@ -55,15 +61,30 @@ def panel(knots: int) -> Piece:
     return work(plan, ATLAS)
 
 
-def test_a_planter(benchmark: BenchmarkFixture) -> None:
-    shape = benchmark(lambda: hang(piece_of("oxbow-planter")))
+def pot() -> Held:
+    """What the planter holds."""
+    plan = plan_of(PLANTER)
+    assert plan.hang is not None
+    body = hung(plan.hang, resolve_sizes(plan)).holds
+    assert body is not None
+    return held_of(body)
+
+
+@pytest.mark.parametrize("holds", [False, True], ids=["empty", "with its pot"])
+def test_a_planter(benchmark: BenchmarkFixture, *, holds: bool) -> None:
+    piece, held = piece_of(PLANTER), pot() if holds else None
+    shape = benchmark(lambda: hang(piece, held))
+    benchmark.extra_info["steps"] = shape.settled.steps
     assert shape.settled.balanced
 
 
-def test_a_planter_after_a_small_change(benchmark: BenchmarkFixture) -> None:
-    before = hang(piece_of("oxbow-planter"))
-    longer = work(plan_of("oxbow-planter"), ATLAS, sizes={"arm": "18.5 cm"})
-    shape = benchmark(lambda: hang(longer, after=before))
+@pytest.mark.parametrize("holds", [False, True], ids=["empty", "with its pot"])
+def test_a_planter_after_a_small_change(benchmark: BenchmarkFixture, *, holds: bool) -> None:
+    held = pot() if holds else None
+    before = hang(piece_of(PLANTER), held)
+    longer = work(plan_of(PLANTER), ATLAS, sizes={"arm": "18.5 cm"})
+    shape = benchmark(lambda: hang(longer, held, after=before))
+    benchmark.extra_info["steps"] = shape.settled.steps
     assert shape.settled.balanced
 
 
@@ -76,7 +97,11 @@ def test_a_panel_as_worked(benchmark: BenchmarkFixture, knots: int) -> None:
 
 @pytest.mark.parametrize("knots", KNOTS)
 def test_a_panel(benchmark: BenchmarkFixture, knots: int) -> None:
+    """Growth with size: the three lines together."""
     piece = panel(knots)
-    shape = benchmark(lambda: hang(piece))
+    rounds = 1 if knots == max(KNOTS) else 3
+    shape = benchmark.pedantic(hang, args=(piece,), rounds=rounds)  # type: ignore[no-untyped-call]
+    benchmark.extra_info["knots"] = len(piece.knots)
     benchmark.extra_info["residual"] = shape.settled.residual
     benchmark.extra_info["steps"] = shape.settled.steps
+    assert shape.settled.balanced

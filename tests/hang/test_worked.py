@@ -84,7 +84,7 @@ def exact(
     give = contacts @ np.linalg.solve(q, contacts.T)
     root = np.linalg.cholesky(give).T
     right = np.linalg.solve(root.T, least - contacts @ alone)
-    pushes = lsq_linear(root, right, bounds=(0.0, np.inf), tol=1e-14).x
+    pushes = lsq_linear(root, right, bounds=(0.0, np.inf), method="bvls", tol=1e-14).x
     return alone + np.linalg.solve(q, contacts.T @ pushes), np.asarray(pushes)
 
 
