@@ -108,8 +108,8 @@ class Words:
         return self._told(mm, self.units, about=about)
 
     def number(self, value: float) -> str:
-        """A plain number, to three figures, with the language's decimal sign."""
-        return f"{value:.3g}".replace(".", self._plain("decimal-sign", {}))
+        """A plain number, to four figures, with the language's decimal sign."""
+        return f"{value:.4g}".replace(".", self._plain("decimal-sign", {}))
 
     def thick(self, mm: float) -> str:
         """A cord's or wire's diameter: the trade gives it in mm everywhere."""
