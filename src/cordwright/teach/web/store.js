@@ -68,7 +68,7 @@ function takeOver(state, found) {
   }
   for (const name of /** @type {const} */ (["girths", "at"])) {
     for (const [key, n] of Object.entries(found[name] ?? {})) {
-      if (Number.isFinite(n)) state[name][key] = /** @type {number} */ (n);
+      if (Number.isFinite(n) && Number(n) >= 0) state[name][key] = /** @type {number} */ (n);
     }
   }
   for (const [key, values] of Object.entries(found.values ?? {})) {
