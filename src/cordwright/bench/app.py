@@ -16,7 +16,7 @@ from cordwright.bench import pagefiles, routes_live, routes_pictures, routes_pie
 from cordwright.bench.bench import Bench, ConflictError
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
 from cordwright.bench.folder import ExistsError, NoSuchPieceError
-from cordwright.bench.guard import Guard, Lock, TooLargeError
+from cordwright.bench.guard import Guard, Lock
 from cordwright.bench.models import Trouble
 from cordwright.bench.names import NameError_
 from cordwright.errors import CordwrightError
@@ -73,7 +73,6 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
         (ConflictError, _conflict),
         (SupersededError, _superseded),
         (FaultError, _fault),
-        (TooLargeError, _too_large),
         (HTTPException, _refused),
     ):
         app.add_exception_handler(kind, answer)
@@ -124,12 +123,6 @@ async def _fault(request: Request, error: Exception) -> Response:
     )
 
 
-async def _too_large(_request: Request, _error: Exception) -> Response:
-    return _trouble(413, "That is larger than any plan can be.", "use repeat and motifs")
-
-
 async def _refused(_request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)  # noqa: S101 - the handler is for these
-    if isinstance(error.__cause__, TooLargeError):
-        return await _too_large(_request, error)
     return _trouble(error.status_code, str(error.detail))

@@ -75,6 +75,8 @@ CLOSED: Final = (
     "If it is yours, open the address that 'cordwright' shows where you started it.\n"
 )
 
+TOO_LARGE: Final = "That is larger than any plan can be.\n"
+
 
 @dataclass(frozen=True, slots=True)
 class Lock:
@@ -145,7 +147,27 @@ class Guard:
         if scope["type"] == "websocket":
             await self.app(scope, receive, send)
         else:
-            await self.app(scope, _limited(receive), self._dressed(scope, send))
+            await self._let_in(scope, receive, self._dressed(scope, send))
+
+    async def _let_in(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Hand a request on, unless its body is too large; what it says of itself counts too."""
+        said = Headers(scope=scope).get("content-length", "0")
+        body = _Body(receive, over=not said.isdecimal() or int(said) > MOST_BODY)
+        began = False
+
+        async def noted(message: Message) -> None:
+            nonlocal began
+            if not body.over or began:  # else what is answered is no answer to all of it
+                began = True
+                await send(message)
+
+        try:
+            if not body.over:
+                await self.app(scope, body.receive, noted)
+        except TooLargeError:
+            pass
+        if body.over and not began:
+            await _refused(scope, 413, TOO_LARGE)(scope, receive, send)
 
     def _foreign(self, scope: Scope, headers: Headers) -> Response | None:
         """Why a request is none of this page's; None if it may be."""
@@ -232,17 +254,25 @@ class TooLargeError(Exception):
     """A body is larger than any that is needed."""
 
 
-def _limited(receive: Receive) -> Receive:
-    """Ends a request whose body grows too large, whatever its headers said."""
-    had = 0
+class _Body:
+    """A request's body, ended if it grows too large, whatever it said of itself.
 
-    async def limited() -> Message:
-        nonlocal had
-        message = await receive()
+    Args:
+        source: where it comes from.
+        over: whether it is too large.
+    """
+
+    def __init__(self, source: Receive, *, over: bool) -> None:
+        self.over = over
+        self._source = source
+        self._had = 0
+
+    async def receive(self) -> Message:
+        """The next part of it."""
+        message = await self._source()
         if message["type"] == "http.request":
-            had += len(message.get("body", b""))
-            if had > MOST_BODY:
+            self._had += len(message.get("body", b""))
+            if self._had > MOST_BODY:
+                self.over = True
                 raise TooLargeError
         return message
-
-    return limited
