@@ -14,7 +14,6 @@ from cordwright.hang.framing import frame_of
 from cordwright.hang.touching import abreast, against, joined, none, plain, stacked
 from cordwright.hang.worked import worked
 from tests.examples.conftest import piece_of
-from tests.hang.conftest import planter
 from tests.hang.links import bars_of, net
 
 if TYPE_CHECKING:
@@ -42,8 +41,8 @@ def everything(frame: Frame, x: Points) -> Touching:
 
 
 def case(name: str, seed: int) -> tuple[Frame, Points, Pull, Touching]:
-    piece = planter()[0] if name == "planter" else piece_of(name)
-    frame = frame_of(piece, 60.0 if name == "planter" else 0.0)
+    piece = piece_of("oxbow-planter" if name == "planter" else name)
+    frame = frame_of(piece)
     x = shaken(frame, seed, 0.8)
     rest = frame.spans.rest + np.random.default_rng(seed).uniform(0.0, 3.0, len(frame.spans))
     middle = x.mean(axis=0)

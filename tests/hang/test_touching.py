@@ -77,7 +77,7 @@ def test_far_points_are_left_alone() -> None:
 
 def test_knots_across_a_round_do_not_meet() -> None:
     piece = piece_of("oxbow-planter")
-    frame = frame_of(piece, 90.0)
+    frame = frame_of(piece)
     touching = abreast(frame, frame.start)
     faces = frame.bars.facing
     left, right = frame.beside[:, 0], frame.beside[:, 1]

@@ -19,20 +19,32 @@ mm = st.floats(20.0, 400.0)
 share = st.floats(-1.5, 1.5)
 
 
-def turned_surface(body: vessel.Turned, count: int = 400) -> Points:
+def outline_of(body: vessel.Turned | vessel.Cap) -> Points:
+    """(k, 2) float: its outline's corners; a sphere's is a polygon of many."""
+    if isinstance(body, vessel.Turned):
+        return np.array(body.outline)
+    end = np.arcsin(np.clip((body.high - body.ball) / body.ball, -1.0, 1.0))
+    angle = np.linspace(-0.5 * np.pi, end, 200)
+    side = np.stack([body.ball * np.cos(angle), body.ball * (1 + np.sin(angle))], axis=1)
+    return np.concatenate([side, [[0.0, body.high]]])
+
+
+def turned_surface(body: vessel.Turned | vessel.Cap, count: int = 400) -> Points:
     """Points on the outline in the plane y = 0 and x >= 0."""
-    outline = np.array(body.outline)
-    parts = [np.linspace(a, b, count) for a, b in itertools.pairwise(outline)]
+    outline = outline_of(body)
+    step = (body.widest + body.height) / count
+    parts = [
+        np.linspace(a, b, 2 + int(np.linalg.norm(b - a) / step))
+        for a, b in itertools.pairwise(outline)
+    ]
     flat = np.concatenate(parts)
     return np.stack([flat[:, 0], np.zeros(len(flat)), flat[:, 1]], axis=1)
 
 
-def inside_turned(body: vessel.Turned, p: Points) -> np.ndarray:
+def inside_turned(body: vessel.Turned | vessel.Cap, p: Points) -> bool:
     """By the radius at a point's height."""
-    outline = np.array(body.outline)
-    heights, radii = outline[1:-1, 1], outline[1:-1, 0]
-    r = np.interp(p[2], heights, radii)
-    return np.array(heights[0] < p[2] < heights[-1] and np.hypot(p[0], p[1]) < r)
+    (r,) = body.radius(p[2:])
+    return bool(0.0 < p[2] < body.height and np.hypot(p[0], p[1]) < r)
 
 
 BODIES = st.one_of(
@@ -44,7 +56,7 @@ BODIES = st.one_of(
 
 @given(BODIES, share, share, st.floats(-0.5, 1.5))
 def test_distance_to_a_turned_body_is_that_to_its_nearest_point(
-    body: vessel.Turned, x: float, y: float, z: float
+    body: vessel.Turned | vessel.Cap, x: float, y: float, z: float
 ) -> None:
     p = np.array([x * body.widest, y * body.widest, z * body.height])
     (distance,), (normal,) = body.distance(p[None])
@@ -55,7 +67,7 @@ def test_distance_to_a_turned_body_is_that_to_its_nearest_point(
     step = 2.0 * (body.widest + body.height) / 400
     if inside_turned(body, p):
         assert distance <= 1e-6
-        # Never out through the top: the way out is at least as long as the nearest one.
+        # Deep inside never out through the top: the way out is at least as long as the nearest.
         assert -distance >= brute - step
     elif distance > 1e-6:
         assert distance == pytest.approx(brute, abs=step)
@@ -105,7 +117,9 @@ def test_distance_to_a_box_is_that_to_its_nearest_point(
 
 
 @given(BODIES, st.floats(0.02, 0.98))
-def test_radius_is_where_the_distance_is_nought(body: vessel.Turned, part: float) -> None:
+def test_radius_is_where_the_distance_is_nought(
+    body: vessel.Turned | vessel.Cap, part: float
+) -> None:
     z = part * body.height
     (r,) = body.radius(np.array([z]))
     (distance,), _ = body.distance(np.array([[r, 0.0, z]]))

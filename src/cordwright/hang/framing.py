@@ -1,20 +1,20 @@
 """From a worked piece to the frame that hangs.
 
 First guess: knots lie at the depth that adding up gives, beside each other in the order of the
-line-up; round pieces on a cylinder about the thing that they hold, knots that take every strand on
-its axis.
+line-up; round pieces about an axis, every round as wide as it is worked (`cordwright.hang.rounds`),
+knots that take every strand on the axis.
 """
 
 from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from cordwright.hang import mounts
+from cordwright.hang import mounts, rounds
 from cordwright.hang.frame import Bars, Frame, Spans, ports
 from cordwright.hang.stretching import give
 from cordwright.knots.spec import KnotName, Role
@@ -23,7 +23,7 @@ from cordwright.plan.model import RingMount
 from cordwright.units.force import GRAVITY
 
 if TYPE_CHECKING:
-    from cordwright.hang.frame import Floats
+    from cordwright.hang.frame import Floats, Points
     from cordwright.hang.mounts import Spot
     from cordwright.knots.spec import KnotFigures
     from cordwright.piece.model import Knot, Piece, Stop, Strand
@@ -44,14 +44,12 @@ class Layout:
 
     Args:
         piece: the worked piece.
-        radius: mm, of the cylinder on which a round piece is first laid out.
         round: whether the piece is closed on itself anywhere.
         ring: whether it hangs from one point: then its flat parts are arms round the middle.
         level_ring: whether it hangs on a ring that lies level.
     """
 
     piece: Piece
-    radius: float
     round: bool
     ring: bool
     level_ring: bool = False
@@ -84,16 +82,15 @@ class Layout:
         return len(self.nodes) - 1
 
 
-def frame_of(piece: Piece, radius: float = 0.0) -> Frame:
+def frame_of(piece: Piece) -> Frame:
     """The frame of a piece.
 
     Args:
         piece: as worked.
-        radius: mm, at which a round piece is laid out at first; from its line-up if 0.
     """
-    is_round = any(k.shape == "round" for k in piece.knots) or radius > 0.0
+    is_round = any(k.shape == "round" for k in piece.knots)
     ring = isinstance(piece.plan.mount.on, RingMount)
-    out = Layout(piece, radius, is_round, ring, mounts.lies_level(piece))
+    out = Layout(piece, is_round, ring, mounts.lies_level(piece))
     for knot in piece.knots:
         _lay_knot(out, knot)
     for strand in piece.strands:
@@ -118,9 +115,14 @@ def _lay_knot(out: Layout, knot: Knot) -> None:
     out.facing.append(facing)
 
 
+def _lies_round(out: Layout, knot: Knot) -> bool:
+    """Work in the round lies about an axis, and so do the arms of what hangs from a ring."""
+    return out.round and (knot.shape == "round" or out.ring)
+
+
 def _place(out: Layout, knot: Knot, d: float) -> Spot:
     slots = sorted(knot.slots) or [0]
-    if not out.round or (knot.shape == "flat" and not out.ring):
+    if not _lies_round(out, knot):
         middle = sum(slots) / len(slots) - 0.5 * (knot.of - 1)
         return middle * PITCH * d, 0.0, 0.0, (0.0, 1.0, 0.0)
     if len(slots) >= knot.of:
@@ -129,7 +131,7 @@ def _place(out: Layout, knot: Knot, d: float) -> Spot:
     if slots[-1] - slots[0] > knot.of / 2:
         slots = [s - knot.of if s > knot.of / 2 else s for s in slots]
     angle = 2 * math.pi * (sum(slots) / len(slots) + 0.5) / knot.of
-    radius = out.radius or knot.of * PITCH * d / (2 * math.pi)
+    radius = knot.of * PITCH * d / (2 * math.pi)
     sin, cos = math.sin(angle), math.cos(angle)
     return radius * sin, -radius * cos, 0.0, (-sin, cos, 0.0)
 
@@ -243,7 +245,7 @@ def _port(out: Layout, stop: Stop, *, leaving: bool) -> Row:
         along, aside = _held(knot.spec.hand, knot.spec.slant_deg, figures, d, leaving=leaving)
         return t, b, 0.5 + along / height, aside / height, facing
     aside = strand_side(figures, stop.place, leaving=leaving) * d
-    if out.round and len(knot.slots) >= knot.of:
+    if out.round and 0 < knot.of <= len(knot.slots):
         # All strands of a round in one knot come together from all sides, not in a line.
         aside = 0.0
     return t, b, 1.0 if leaving else 0.0, aside / height, facing
@@ -306,7 +308,17 @@ def _finished(out: Layout) -> Frame:
     below = np.array(list(out.below), dtype=np.int64).reshape(-1, 2)
     beside = np.array(_neighbours(piece), dtype=np.int64).reshape(-1, 2)
     stiff = np.array(list(out.stiff), dtype=np.int64).reshape(-1, 2)
-    return Frame(start, free, _floats(out.weights), bars, spans, below, beside, stiff)
+    frame = Frame(start, free, _floats(out.weights), bars, spans, below, beside, stiff)
+    return replace(frame, start=_rounded(out, frame)) if out.round else frame
+
+
+def _rounded(out: Layout, frame: Frame) -> Points:
+    """The start with every round as wide as it is worked."""
+    around = [
+        k.spec.name is not KnotName.LARKS_HEAD and _lies_round(out, k) for k in out.piece.knots
+    ]
+    of, least = rounds.rounds(out.piece, around, frame.bars.width)
+    return rounds.drawn_in(frame, of, least)
 
 
 def _neighbours(piece: Piece) -> list[tuple[int, int]]:

@@ -20,9 +20,11 @@ from cordwright.hang import forces
 from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
+from cordwright.hang.lying import lying
 from cordwright.hang.settle import NEAR, Contacts, Settled, settle
-from cordwright.hang.touching import abreast, against, joined, plain
+from cordwright.hang.touching import abreast, joined
 from cordwright.hang.worked import worked
+from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Frame, Ints, Points
@@ -105,13 +107,13 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
         after: the shape before a small change of a size or a weight: if the piece still has the
             same knots and spans, it goes on from there, which takes far fewer steps.
     """
-    thickest = max(v for s, v in piece.values.items() if s.startswith("d:"))
-    frame = frame_of(piece, held.vessel.widest + thickest if held else 0.0)
+    frame = frame_of(piece)
     start = worked(frame)
     rest = lengths(frame, start)
     open_mm = left_open(frame, rest)
     node, outside = -1, np.empty(0, np.int64)
     if held is not None:
+        start = _round_it(piece, frame, start, held)
         frame, start, rest, outside, node = _with_vessel(piece, frame, start, rest, held)
     contacts = _contacts(frame, start, held, node, outside)
     settled = _settled(frame, rest, contacts, start, after)
@@ -150,8 +152,8 @@ def _contacts(
     beside = abreast(frame, upright)
     if held is None:
         return lambda _frame, _x: beside
-    points, clear = plain(outside), clearance(frame)[outside]
-    return lambda _frame, x: joined([beside, against(held.vessel, node, points, clear, x)])
+    around = lying(frame, held.vessel, node, outside)
+    return lambda _frame, x: joined([beside, around(x)])
 
 
 def _settled(
@@ -197,6 +199,20 @@ def tensions(shape: Shape) -> dict[tuple[int, int], float]:
         key = (int(strand), int(stop))
         found[key] = max(found.get(key, 0.0), float(pulled))
     return found
+
+
+def _round_it(piece: Piece, frame: Frame, x: Points, held: Held) -> Points:
+    """Work in the round, as worked, pulled open so far that what is held has room in it."""
+    thickest = max(v for s, v in piece.values.items() if s.startswith("d:"))
+    wide = [
+        k.id
+        for k in piece.knots
+        if k.shape == "round" and len(k.slots) < k.of and k.spec.name is not KnotName.LARKS_HEAD
+    ]
+    x, out = x.copy(), frame.bars.facing[wide, :2]
+    for ends in (frame.bars.top[wide], frame.bars.bottom[wide]):
+        x[ends, :2] = -(held.vessel.widest + thickest) * out
+    return x
 
 
 def _with_vessel(

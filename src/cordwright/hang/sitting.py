@@ -27,9 +27,9 @@ JAMMED = 3.0
 """Pull in one strand against all weight, above which the cord clamps and does not carry. A strand
 that carries half of the load pulls that much only 10 degrees from level: 1 / (2 sin 10) = 2.9."""
 
-SHORT = 0.5
-"""Mm that a length of cord is stretched before it is called too short: the solver's own cord
-stretches 0.02 mm under the whole load."""
+CLAMPED = 1.0
+"""Pull in one strand against all weight, from which on its cord counts as too short, where the net
+clamps: a strand that carries everything, straight down, pulls that much."""
 
 LIFTS = (0.75, 1.0, 0.4)
 """How much higher the body is let in, against its height, if it jammed at first."""
@@ -78,7 +78,7 @@ class Sitting:
     @property
     def tight(self) -> bool:
         """Whether the net clamps it."""
-        return not self.fallen and (self.strain > JAMMED or bool(self.stretched))
+        return not self.fallen and self.strain > JAMMED
 
     @property
     def holds(self) -> bool:
@@ -122,17 +122,17 @@ def _judged(shape: Shape) -> Sitting:
     pull = tensions(settled.frame, shape.x, settled.pull)
     over = np.maximum(0.0, length - settled.rest)
     strain = float(pull.max(initial=0.0)) / load if load > 0.0 else 0.0
-    return Sitting(shape, tuple(_stretched(spans, over, pull)), strain, left(shape))
+    return Sitting(shape, tuple(_stretched(spans, over, pull, load)), strain, left(shape))
 
 
-def _stretched(spans: Spans, over: Floats, pull: Floats) -> Iterator[Stretched]:
+def _stretched(spans: Spans, over: Floats, pull: Floats, load: float) -> Iterator[Stretched]:
     total: dict[tuple[int, int], tuple[float, float]] = {}
     for strand, stop, mm, n in zip(spans.strand, spans.stop, over, pull, strict=True):
         before, most = total.get((int(strand), int(stop)), (0.0, 0.0))
         total[int(strand), int(stop)] = before + float(mm), max(most, float(n))
     order = sorted(total.items(), key=lambda item: (-item[1][0], item[0]))
     for (strand, stop), (mm, n) in order:
-        if mm > SHORT:
+        if n > CLAMPED * load:
             yield Stretched(strand, stop, mm, n)
 
 

@@ -26,8 +26,8 @@ class Touching:
     Args:
         a: points kept on one side.
         b: points that they are kept from.
-        normal: (c, 3) float, unit vectors from b to a.
-        gap: (c,) float, mm, least distance along the normal.
+        normal: (c, 3) float, from b to a: unit vectors, shorter where contact is softer.
+        gap: (c,) float, mm, least distance along the normal, times its length.
     """
 
     a: Ports
@@ -55,6 +55,12 @@ def joined(parts: list[Touching]) -> Touching:
         np.concatenate([p.normal for p in parts]),
         np.concatenate([p.gap for p in parts]),
     )
+
+
+def softly(touching: Touching, share: float) -> Touching:
+    """The same contacts with a share of their stiffness: energy goes with the squared overlap."""
+    root = float(np.sqrt(share))
+    return Touching(touching.a, touching.b, root * touching.normal, root * touching.gap)
 
 
 def _joined_ports(parts: list[Ports]) -> Ports:

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Points
 
 
+LIP = 5.0
+"""Mm below its top within which cord inside of a body comes out upwards."""
+
+
 class Vessel(Protocol):
     """A convex body on the plane z = 0."""
 
@@ -88,8 +92,9 @@ def _to_outline(p: Points, outline: Points) -> tuple[Floats, Points]:
     side = np.stack([d[:, 1], -d[:, 0]], axis=1) / np.sqrt(length2)[:, None]
     depth = ((p[:, None, :] - a) * side).sum(axis=2)
     inside = (depth <= 0.0).all(axis=1)
-    # Cord never comes out through the top: from inside, the way out is the side or the base.
-    depth = depth[:, :-1]
+    # Cord that is deep inside does not come out through the top: the way out is the side or the
+    # base. Over the rim the top is a face like any other.
+    depth[:, -1] = np.where(depth[:, -1] > -LIP, depth[:, -1], -np.inf)
     best, vector = dist[rows, k], away[rows, k]
     normal = np.where(
         (inside | (best < 1e-9))[:, None],
@@ -104,20 +109,70 @@ def pot(rim: float, base: float, height: float) -> Turned:
     return Turned(((0.0, 0.0), (base / 2, 0.0), (rim / 2, height), (0.0, height)))
 
 
-def sphere(across: float) -> Turned:
+@dataclass(frozen=True, slots=True)
+class Cap:
+    """A part of a sphere below a level plane: a bowl, or all of it: a ball.
+
+    Args:
+        ball: mm, radius of the sphere.
+        high: mm, height of the plane above its lowest point.
+    """
+
+    ball: float
+    high: float
+
+    @property
+    def height(self) -> float:
+        """Mm."""
+        return self.high
+
+    @property
+    def widest(self) -> float:
+        """Mm."""
+        return self.ball if self.high >= self.ball else self.rim
+
+    @property
+    def rim(self) -> float:
+        """Radius where the plane cuts it, mm; 0 for a ball."""
+        return float(np.sqrt(max(0.0, self.ball**2 - (self.high - self.ball) ** 2)))
+
+    def radius(self, z: Floats) -> Floats:
+        """Mm, 0 above and below."""
+        found = np.sqrt(np.maximum(0.0, self.ball**2 - (z - self.ball) ** 2))
+        return np.where((z >= 0.0) & (z <= self.high), found, 0.0)
+
+    def distance(self, p: Points) -> tuple[Floats, Points]:
+        """Signed distance to the surface; the top counts where cord comes over the rim."""
+        q = p - np.array([0.0, 0.0, self.ball])
+        far = np.linalg.norm(q, axis=1)
+        out = q / np.maximum(far, 1e-9)[:, None]
+        out[far < 1e-9] = (1.0, 0.0, 0.0)
+        d, n = far - self.ball, out
+        if self.rim <= 0.0:
+            return d, n
+        up = p[:, 2] - self.high
+        r = np.hypot(p[:, 0], p[:, 1])
+        # Where the sphere's nearest place is cut off, it is the rim or the top.
+        over = (self.ball + self.ball * out[:, 2] > self.high) & ((up > 0.0) | (d > 0.0))
+        aside = np.maximum(0.0, r - self.rim) / np.maximum(r, 1e-9)
+        away = np.stack([aside * p[:, 0], aside * p[:, 1], up], axis=1)
+        near = np.linalg.norm(away, axis=1)
+        d = np.where(over, near, d)
+        n = np.where(over[:, None], away / np.maximum(near, 1e-9)[:, None], n)
+        lip = (up <= 0.0) & (up > -LIP) & (up > d) & (d < 0.0)
+        d = np.where(lip, up, d)
+        n = np.where(lip[:, None], np.array([0.0, 0.0, 1.0]), n)
+        return d, n
+
+
+def sphere(across: float) -> Cap:
     """A ball of so many mm across."""
-    r = across / 2
-    angle = np.linspace(-0.5 * np.pi, 0.5 * np.pi, 41)
-    return Turned(tuple((float(r * np.cos(q)), float(r + r * np.sin(q))) for q in angle))
+    return Cap(0.5 * across, across)
 
 
-def bowl(across: float, high: float) -> Turned:
+def bowl(across: float, high: float) -> Cap:
     """A spherical cap, open above: mm across the rim and high."""
-    radius = (across**2 / 4 + high**2) / (2 * high)
-    end = np.arcsin(np.clip((high - radius) / radius, -1.0, 1.0))
-    angle = np.linspace(-0.5 * np.pi, end, 32)
-    side = [(float(radius * np.cos(q)), float(radius + radius * np.sin(q))) for q in angle]
-    return Turned((*side, (0.0, high)))
+    return Cap((across**2 / 4 + high**2) / (2 * high), high)
 
 
 @dataclass(frozen=True, slots=True)
