@@ -218,6 +218,7 @@ class Desk:
 
     async def _replace(self, process: asyncio.subprocess.Process) -> None:
         """Another process, after one that has ended; its job is tried once more."""
+        self._process = None  # nothing is written to it any more
         await process.wait()
         task, self._running = self._running, None
         if task is not None and not task.done.done():

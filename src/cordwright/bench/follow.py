@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Final, Literal, TypeVar, cast
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
 from cordwright.bench.jobs import Count, Show, Weigh
 from cordwright.bench.live import ProgressMessage
-from cordwright.bench.rooms import message
+from cordwright.bench.rooms import Known, message
 
 if TYPE_CHECKING:
     from cordwright.bench.desk import Desk
@@ -61,6 +61,7 @@ class Follower:
         self._counting.cancel(("numbers", room.name))
         for key in ("low", "high", "weigh", "try"):
             self._shaping.cancel((key, room.name))
+        room.known = Known(room.known.done)  # nobody is to wait for what was just broken off
 
     def cancel(self, room: Room) -> None:
         """Leave off because the maker says so."""
