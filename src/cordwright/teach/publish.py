@@ -14,7 +14,7 @@ from cordwright.teach.filming import film
 from cordwright.teach.filmsheet import Sheet, film_sheet, markdown
 from cordwright.teach.labels import Labels
 from cordwright.teach.lesson import lesson_of
-from cordwright.teach.typeset import typeset
+from cordwright.teach.typeset import pictured, typeset
 
 if TYPE_CHECKING:
     from cordwright.cords.handling import Handling
@@ -127,6 +127,25 @@ def booklet_with(
     return typeset("booklet", filled(booklet(versions, pictures, say, wanted)))
 
 
+def booklet_pages(
+    pictures: Pictures, editions: Sequence[Taught], words: Words, wanted: Wanted, ppi: float
+) -> tuple[bytes, ...]:
+    """The booklet's pages as pictures (PNG), to be seen before they are printed.
+
+    Args:
+        pictures: as drawn already.
+        editions: worked and told.
+        words: the language and units.
+        wanted: paper, version and licence.
+        ppi: pixels an inch.
+
+    Raises:
+        TypesettingError: its pages cannot be set.
+    """
+    versions, say = [e.version for e in editions], Labels(words)
+    return pictured("booklet", filled(booklet(versions, pictures, say, wanted)), ppi)
+
+
 def sheet_of(edition: Taught, words: Words, paper: Paper) -> Sheet:
     """The filming sheet of one edition."""
     version = edition.version
@@ -141,6 +160,15 @@ def filming_pdf(sheet: Sheet) -> bytes:
         TypesettingError: its pages cannot be set.
     """
     return typeset("filming", filled(sheet))
+
+
+def filming_pages(sheet: Sheet, ppi: float) -> tuple[bytes, ...]:
+    """The filming sheet's pages as pictures (PNG).
+
+    Raises:
+        TypesettingError: its pages cannot be set.
+    """
+    return pictured("filming", filled(sheet), ppi)
 
 
 def filming_markdown(sheet: Sheet) -> str:

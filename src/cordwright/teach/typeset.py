@@ -46,21 +46,30 @@ def typeset(template: Template, data: Mapping[str, Any]) -> bytes:
         TypesettingError: the pages cannot be set as they should be: a character without a font, a
             picture that cannot be read.
     """
-    compiled = _compiled(template, data)
-    return compiled if isinstance(compiled, bytes) else b"".join(compiled)
+    return b"".join(_compiled(template, data, format="pdf", pdf_standards=["ua-1"]))
 
 
-def _compiled(template: Template, data: Mapping[str, Any]) -> bytes | list[bytes]:
+def pictured(template: Template, data: Mapping[str, Any], ppi: float) -> tuple[bytes, ...]:
+    """The same pages as pictures (PNG), one each.
+
+    Args:
+        template: which of this room's templates.
+        data: JSON values; words are text and stay text.
+        ppi: pixels an inch.
+
+    Raises:
+        TypesettingError: as for `typeset`.
+    """
+    return tuple(_compiled(template, data, format="png", ppi=ppi))
+
+
+def _compiled(template: Template, data: Mapping[str, Any], **output: Any) -> list[bytes]:
     import typst
 
     inputs = {"data": json.dumps(data, ensure_ascii=False, allow_nan=False)}
     try:
         compiled, warnings = _compiler().compile_with_warnings(
-            input=templates() / f"{template}.typ",
-            format="pdf",
-            sys_inputs=inputs,
-            pdf_standards=["ua-1"],
-            timestamp=EPOCH,
+            input=templates() / f"{template}.typ", sys_inputs=inputs, timestamp=EPOCH, **output
         )
     except typst.TypstError as error:
         raise TypesettingError(
@@ -73,7 +82,7 @@ def _compiled(template: Template, data: Mapping[str, Any]) -> bytes | list[bytes
             remedy="; ".join(warnings[0].hints) or "leave out what the message names",
         )
     assert compiled is not None  # noqa: S101 - no output path was given, so bytes come back
-    return compiled
+    return [compiled] if isinstance(compiled, bytes) else compiled
 
 
 def templates() -> Path:
