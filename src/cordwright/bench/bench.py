@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Final, Protocol, TypeVar, cast
 from cordwright.bench import models
 from cordwright.bench.changes import FromCopy, FromExample, FromMount, NewPiece
 from cordwright.bench.desk import Desk
-from cordwright.bench.folder import Folder, FolderError, NoSuchPieceError
+from cordwright.bench.folder import ExistsError, Folder, FolderError, NoSuchPieceError
 from cordwright.bench.follow import Follower
 from cordwright.bench.history import Row, StaleError
 from cordwright.bench.jobs import Draw, Look, Rewrite, Warm
@@ -289,7 +289,7 @@ class Bench:
     ) -> bytes:
         try:
             row = await self._on_disk(keep)
-        except StaleError:
+        except (StaleError, ExistsError):
             await self._read(room)
             raise ConflictError(_state(room).document()) from None
         if text is None:
