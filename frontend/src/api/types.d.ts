@@ -4,6 +4,110 @@
  */
 
 export interface paths {
+    "/api/lessons/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Lesson
+         * @description A lesson that was made.
+         */
+        get: operations["lesson_api_lessons__number__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/lessons/{number}/all.zip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Everything
+         * @description All files of a lesson in one.
+         */
+        get: operations["everything_api_lessons__number__all_zip_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/lessons/{number}/files/{file}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Download
+         * @description A file of a lesson.
+         */
+        get: operations["download_api_lessons__number__files__file__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/lessons/{number}/pages/{file}/{page}.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Page
+         * @description A page as it will be printed, as a picture.
+         */
+        get: operations["page_api_lessons__number__pages__file___page__png_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/makings/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Making
+         * @description How something stands that takes a while.
+         */
+        get: operations["making_api_makings__number__get"];
+        put?: never;
+        post?: never;
+        /**
+         * Cancel
+         * @description Give it up, unless it is done.
+         */
+        delete: operations["cancel_api_makings__number__delete"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pieces": {
         parameters: {
             query?: never;
@@ -146,6 +250,26 @@ export interface paths {
         get: operations["past_text_api_pieces__name__history__revision__get"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{name}/lesson": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Make
+         * @description Begin a lesson of the last state that could be worked.
+         */
+        post: operations["make_api_pieces__name__lesson_post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1249,6 +1373,108 @@ export interface components {
             size: string;
         };
         /**
+         * Lesson
+         * @description A lesson that was made.
+         */
+        Lesson: {
+            asked: components["schemas"]["LessonRequest"];
+            /** Files */
+            files: components["schemas"]["LessonFile"][];
+            /**
+             * Number
+             * @description Under which its files are.
+             */
+            number: number;
+            /**
+             * Piece
+             * @description Name of a piece: its file's name without the ending.
+             * @example oxbow-planter
+             */
+            piece: string;
+            /**
+             * Revision
+             * @description Number of a state of a piece; every accepted change is one more.
+             */
+            revision: number;
+        };
+        /**
+         * LessonFile
+         * @description A file of a lesson.
+         */
+        LessonFile: {
+            /** Name */
+            name: string;
+            /**
+             * Pages
+             * @description Pages that can be looked at; 0 for what is no PDF.
+             */
+            pages: number;
+            /**
+             * Size
+             * @description Bytes.
+             */
+            size: number;
+        };
+        /**
+         * LessonRequest
+         * @description Which lesson is to be made of a piece.
+         */
+        LessonRequest: {
+            /**
+             * Editions
+             * @description Size editions, as in 'small: arm=12 cm, cord main=3 mm'.
+             */
+            editions?: string[];
+            /**
+             * Language
+             * @default en
+             * @enum {string}
+             */
+            language: "en" | "de" | "fr";
+            /**
+             * Left Handed
+             * @description The edition for left-handers.
+             * @default false
+             */
+            left_handed: boolean;
+            /**
+             * Licence
+             * @description What buyers may do with the booklet.
+             * @default
+             */
+            licence: string;
+            /**
+             * Maker
+             * @description Whose hands tie it.
+             * @default
+             */
+            maker: string;
+            /**
+             * Paper
+             * @default a4
+             * @enum {string}
+             */
+            paper: "a4" | "letter";
+            /**
+             * Risk
+             * @description How many in 100 strands may be too short.
+             * @default 5
+             */
+            risk: number;
+            /**
+             * Units
+             * @default metric
+             * @enum {string}
+             */
+            units: "metric" | "inch" | "both";
+            /**
+             * Version
+             * @description The booklet's own version.
+             * @default 1
+             */
+            version: string;
+        };
+        /**
          * LoadReport
          * @description What a piece's cords carry, and whether that is enough.
          */
@@ -1339,6 +1565,42 @@ export interface components {
              * @description Low end of its range, g.
              */
             weight_low_g: number;
+        };
+        /**
+         * Making
+         * @description Something that takes a while, as it stands.
+         */
+        Making: {
+            /**
+             * Number
+             * @description Under which it is asked for.
+             */
+            number: number;
+            /**
+             * Remedy
+             * @description What to try then.
+             */
+            remedy: string;
+            /**
+             * Share
+             * @description How much of it is done, 0 to 1; null if unknown.
+             */
+            share: number | null;
+            /**
+             * State
+             * @enum {string}
+             */
+            state: "waiting" | "running" | "done" | "cancelled" | "failed";
+            /**
+             * Trouble
+             * @description Why it failed; empty if it did not.
+             */
+            trouble: string;
+            /**
+             * What
+             * @description What is being done, in words.
+             */
+            what: string;
         };
         /**
          * Mass
@@ -2598,7 +2860,11 @@ export type History = components['schemas']['History'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type KindReport = components['schemas']['KindReport'];
 export type LengthenReport = components['schemas']['LengthenReport'];
+export type Lesson = components['schemas']['Lesson'];
+export type LessonFile = components['schemas']['LessonFile'];
+export type LessonRequest = components['schemas']['LessonRequest'];
 export type LoadReport = components['schemas']['LoadReport'];
+export type Making = components['schemas']['Making'];
 export type Mass = components['schemas']['Mass'];
 export type Motif = components['schemas']['Motif'];
 export type MountedCords = components['schemas']['MountedCords'];
@@ -2645,6 +2911,258 @@ export type WarningReport = components['schemas']['WarningReport'];
 export type WayReport = components['schemas']['WayReport'];
 export type $defs = Record<string, never>;
 export interface operations {
+    lesson_api_lessons__number__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Lesson"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    everything_api_lessons__number__all_zip_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/zip": string;
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    download_api_lessons__number__files__file__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Name of a file of the lesson. */
+                file: string;
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": string;
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    page_api_lessons__number__pages__file___page__png_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Name of a file of the lesson. */
+                file: string;
+                /** @description Number of a making. */
+                number: number;
+                /** @description Page, from 1. */
+                page: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/png": string;
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    making_api_makings__number__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    cancel_api_makings__number__delete: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
     pieces_api_pieces_get: {
         parameters: {
             query?: never;
@@ -3080,6 +3598,60 @@ export interface operations {
                 };
                 content: {
                     "text/plain": string;
+                };
+            };
+            /** @description A name that no piece can have, or not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description There is no such piece. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    make_api_pieces__name__lesson_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Name of a piece. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LessonRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
                 };
             };
             /** @description A name that no piece can have, or not JSON. */

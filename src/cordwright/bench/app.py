@@ -12,11 +12,19 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 
 from cordwright import __version__
-from cordwright.bench import pagefiles, routes_live, routes_pictures, routes_pieces
+from cordwright.bench import (
+    pagefiles,
+    routes_lesson,
+    routes_live,
+    routes_making,
+    routes_pictures,
+    routes_pieces,
+)
 from cordwright.bench.bench import Bench, ConflictError
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
 from cordwright.bench.folder import ExistsError, NoSuchPieceError
 from cordwright.bench.guard import Guard, Lock
+from cordwright.bench.makings import Makings, NoMakingError
 from cordwright.bench.models import Trouble
 from cordwright.bench.names import NameError_
 from cordwright.errors import CordwrightError
@@ -27,6 +35,7 @@ if TYPE_CHECKING:
 STATUS: tuple[tuple[type[CordwrightError], int], ...] = (
     (NameError_, 400),
     (NoSuchPieceError, 404),
+    (NoMakingError, 404),
     (ExistsError, 409),
 )
 """Which answer an error is; 422 for all others that a maker can be told of."""
@@ -40,7 +49,7 @@ def bare_app() -> FastAPI:
         openapi_url=None,  # no pages of documentation that load things from elsewhere
         redirect_slashes=False,
     )
-    for routes in (routes_pieces, routes_pictures, routes_live):
+    for routes in (routes_pieces, routes_pictures, routes_live, routes_making, routes_lesson):
         app.include_router(routes.router)
     return app
 
@@ -53,6 +62,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
         lock: what opens it.
         ready: is called when it has started.
     """
+    makings = Makings(bench.setting.shelf, bench.report)
 
     @asynccontextmanager
     async def life(_app: FastAPI) -> AsyncIterator[None]:
@@ -61,11 +71,13 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
         try:
             yield
         finally:
+            await makings.stop()
             await bench.stop()
 
     app = bare_app()
     app.router.lifespan_context = life
     app.state.bench = bench
+    app.state.makings = makings
     app.mount("/", pagefiles.files())
     for kind, answer in (
         (CordwrightError, _told),

@@ -378,6 +378,15 @@ class Bench:
 
     # --- what follows
 
+    async def good(self, name: str) -> Good:
+        """The last state of a piece that could be worked.
+
+        Raises:
+            NoSuchPieceError: there is no such piece.
+            NotWorkedError: no state of it could.
+        """
+        return _good(await self.room(name))
+
     async def numbers(self, name: str) -> bytes:
         """JSON of `Numbers` of the last state that could be worked."""
         room = await self.room(name)

@@ -48,6 +48,7 @@ POLICY: Final = "; ".join(
         # Scenes carry their surface within: it is unpacked into blob: addresses of the page's own.
         "img-src 'self' blob: data:",
         "connect-src 'self' blob:",
+        "frame-src 'self'",  # the lesson page, which is sandboxed
         "manifest-src 'self'",
         "base-uri 'none'",
         "form-action 'none'",
