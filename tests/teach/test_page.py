@@ -36,7 +36,7 @@ def test_a_planters_page_is_small_and_whole(name: str) -> None:
 def test_every_file_of_the_page_is_in_it() -> None:
     from importlib.resources import files
 
-    found = {p.name for p in (files("cordwright.teach") / "web").iterdir()}
+    found = {p.name for p in (files("cordwright.teach") / "web").iterdir() if p.is_file()}
     listed = {f"{s}.js" for s in SCRIPTS} | {f"{s}.css" for s in STYLES} | {"lesson.html"}
     assert found == listed
 

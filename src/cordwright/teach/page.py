@@ -3,7 +3,7 @@
 What the plan says goes in as data: JSON in a script of a type that is never run, with every ``<``
 escaped, so that no word can end it. The page's script puts words in as text, never as markup. The
 content security policy lets only the page's own script and style run, by their hashes, and loads
-nothing: no network, no frames, no forms; pictures are data within the page.
+nothing: no network, no frames, no forms; pictures and fonts are data within the page.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any, Final
 from cordwright.teach.drawn import drawn
 from cordwright.teach.labels import Labels
 from cordwright.teach.pagedata import Published, Sureness, page_data
+from cordwright.teach.webfonts import faces
 
 if TYPE_CHECKING:
     from cordwright.knots.atlas import Atlas
@@ -67,7 +68,7 @@ def page_html(data: Mapping[str, Any]) -> str:
     script, style = _script(), _style()
     policy = (
         f"default-src 'none'; script-src '{_hash(script)}'; style-src '{_hash(style)}'; "
-        "img-src data:; base-uri 'none'; form-action 'none'"
+        "img-src data:; font-src data:; base-uri 'none'; form-action 'none'"
     )
     words = data["words"]
     places = {
@@ -107,7 +108,7 @@ def _script() -> str:
 
 @cache
 def _style() -> str:
-    return "\n".join(_text(f"{name}.css") for name in STYLES)
+    return "\n".join((faces(), *(_text(f"{name}.css") for name in STYLES)))
 
 
 @cache
