@@ -5,6 +5,7 @@ import { Bench } from "./bench/Bench";
 import { opened } from "./bench/state";
 import { Head } from "./Head";
 import { Icon } from "./parts/Icon";
+import { Lesson } from "./rooms/Lesson";
 import { Pieces } from "./rooms/Pieces";
 import { close, doc, link, open, redo, undo } from "./state/bench";
 import { dismiss, notices, spoken } from "./state/notices";
@@ -29,7 +30,7 @@ export function App(): JSX.Element {
       <Head />
       <Lost />
       <main id="main" tabIndex={-1} data-room={room}>
-        {piece ? <Bench /> : <Pieces />}
+        {!piece ? <Pieces /> : room === "lesson" ? <Lesson /> : <Bench />}
       </main>
       <Notices />
       <div class="sr" aria-live="polite">{spoken.value}</div>
@@ -47,8 +48,8 @@ function Lost(): JSX.Element | null {
   if (!route.value.piece || link.value !== "lost") return null;
   return (
     <p class="lost-bar" role="alert">
-      The workbench does not answer. Everything up to your last change is saved; this page goes on
-      as soon as it is back.
+      The workbench does not answer; everything up to your last change is saved. This page goes on as
+      soon as it answers. If you closed it, start it again: it opens a page of its own.
     </p>
   );
 }
@@ -77,7 +78,7 @@ function keys(): () => void {
     const [target] = event.composedPath();
     const typing = target instanceof HTMLElement &&
       (target.isContentEditable || target instanceof HTMLTextAreaElement ||
-        (target instanceof HTMLInputElement && target.value !== target.defaultValue));
+        (target instanceof HTMLInputElement && target.dataset["typed"] !== undefined));
     if (typing || !(event.ctrlKey || event.metaKey) || event.altKey) return;
     const key = event.key.toLowerCase();
     if (key === "z" || key === "y") {

@@ -1,4 +1,4 @@
-// The head of the page: which piece, the four rooms, undo and redo, how things are shown.
+// The head of the page: which piece, the rooms, undo and redo, how things are shown.
 import type { JSX } from "preact";
 import { Icon } from "./parts/Icon";
 import { doc, link, redo, undo, waiting } from "./state/bench";
@@ -7,13 +7,12 @@ import { address, route, ROOMS, type Room } from "./state/route";
 
 const NAMES: Record<Room, string> = {
   piece: "Piece",
-  knots: "Knots",
   lesson: "Lesson",
-  supply: "Supply",
 };
 
 export function Head(): JSX.Element {
   const { room, piece } = route.value;
+  const rooms = ROOMS.filter((r) => r !== "lesson" || piece);
   return (
     <header class="head">
       <a class="brand" href="#/piece" aria-label="Cordwright: all pieces">
@@ -22,7 +21,7 @@ export function Head(): JSX.Element {
       </a>
       {piece && <PieceName />}
       <nav class="rooms" aria-label="Rooms">
-        {ROOMS.map((r) => (
+        {rooms.map((r) => (
           <a key={r} href={address({ room: r })} {...(r === room ? { "aria-current": "page" } : {})}>
             {NAMES[r]}
           </a>

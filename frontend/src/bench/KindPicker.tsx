@@ -1,5 +1,6 @@
 // Work to choose from, by its figure.
 import type { JSX } from "preact";
+import { useState } from "preact/hooks";
 import { KINDS, type Kind } from "./kinds";
 
 export function KindPicker({ choose }: { choose: (kind: Kind) => void }): JSX.Element {
@@ -9,9 +10,7 @@ export function KindPicker({ choose }: { choose: (kind: Kind) => void }): JSX.El
         <li key={kind.name}>
           <button type="button" onClick={() => { choose(kind); }}>
             <span class="figure">
-              {kind.figure
-                ? <img src={`/api/knots/${kind.figure}.svg`} alt="" loading="lazy" />
-                : <Plain name={kind.name} />}
+              <Figure kind={kind} />
             </span>
             <strong>{kind.name}</strong>
             <span class="soft small">{kind.about}</span>
@@ -20,6 +19,13 @@ export function KindPicker({ choose }: { choose: (kind: Kind) => void }): JSX.El
       ))}
     </ul>
   );
+}
+
+function Figure({ kind }: { kind: Kind }): JSX.Element {
+  const [missing, setMissing] = useState(kind.figure === null);
+  if (missing) return <Plain name={kind.name} />;
+  const address = `/api/knots/${kind.figure ?? ""}.svg`;
+  return <img src={address} alt="" loading="lazy" onError={() => { setMissing(true); }} />;
 }
 
 /** Signs for work without a knot, drawn in the manner of the figures. */
@@ -31,7 +37,7 @@ function Plain({ name }: { name: string }): JSX.Element {
   };
   return (
     <svg viewBox="0 0 64 64" class="plain-figure" aria-hidden="true">
-      <path d={ways[name] ?? ""} />
+      <path d={ways[name] ?? "M20 4c0 20 24 14 24 30S20 44 20 60M44 4c0 20-24 14-24 30s24 10 24 26"} />
     </svg>
   );
 }

@@ -20,6 +20,11 @@ export function Problems(): JSX.Element | null {
   );
 }
 
+function sentence(words: string): string {
+  const text = words.charAt(0).toUpperCase() + words.slice(1);
+  return /[.!?]$/.test(text) ? text : `${text}.`;
+}
+
 function ProblemLine({ problem }: { problem: Problem }): JSX.Element {
   const section = problem.path?.match(/^work\.\d+/)?.[0] ?? null;
   return (
@@ -27,7 +32,7 @@ function ProblemLine({ problem }: { problem: Problem }): JSX.Element {
       <Icon sign="warn" />
       <div>
         <strong>{problem.what}</strong>
-        {problem.remedy && <span> Try this: {problem.remedy}.</span>}
+        {problem.remedy && <span> {sentence(problem.remedy)}</span>}
         <span class="row">
           {problem.line !== null && (
             <button type="button" class="link" onClick={() => { showLine(problem.line, problem.column); }}>

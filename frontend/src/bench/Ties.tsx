@@ -46,12 +46,14 @@ export function Ties(): JSX.Element {
 
 function tiesIn(frame: HTMLElement): Tie[] {
   const stageBox = frame.querySelector(".stage")?.getBoundingClientRect();
-  const listBox = frame.querySelector(".sections")?.getBoundingClientRect();
+  const listBox = frame.querySelector(".left")?.getBoundingClientRect();
   if (!stageBox || !listBox || listBox.right > stageBox.left + 40) return [];
   const origin = frame.getBoundingClientRect();
   const found: Tie[] = [];
   for (const span of spans.value) {
-    const card = frame.querySelector(`.card[data-path="${CSS.escape(span.path)}"]`);
+    // The open section's sheet takes the place of the cards.
+    const card = frame.querySelector(`.card[data-path="${CSS.escape(span.path)}"]`) ??
+      (span.path === opened.peek() ? frame.querySelector(".sheet") : null);
     const title = card?.querySelector(".title") ?? card;
     if (!card || !title) continue;
     const box = card.getBoundingClientRect();

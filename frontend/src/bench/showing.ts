@@ -6,11 +6,15 @@ import { readScene } from "../stage/load";
 import { modelOf } from "../stage/model";
 import { lightUp } from "../stage/pick";
 import type { Stage } from "../stage/stage";
-import { picture } from "../state/bench";
+import { idOf, picture } from "../state/bench";
 import { measured } from "../state/speed";
 import { strandsLit } from "./state";
 
+/** The fine picture waits until nothing has changed for so long, ms. */
+const PAUSE = 350;
+
 export function showing(stage: Stage): () => void {
+  let later = 0;
   let latest: Picture | null = null;
   let busy = false;
 
@@ -32,19 +36,27 @@ export function showing(stage: Stage): () => void {
   const ends = [
     picture.subscribe((now) => {
       if (!now) return;
-      latest = now;
-      void show();
+      window.clearTimeout(later);
+      const next = (): void => {
+        latest = now;
+        void show();
+      };
+      // The first picture is fetched at once, however fine; nothing else is there to be looked at.
+      if (now.detail === "high" && stage.model()) later = window.setTimeout(next, PAUSE);
+      else next();
     }),
     effect(() => {
       const names = strandsLit.value;
       const model = stage.model();
       if (!model) return;
       lightUp(model, numbered(model.names, names));
+      stage.quiet(names !== null);
       stage.redraw();
     }),
   ];
   return () => {
     latest = null;
+    window.clearTimeout(later);
     for (const end of ends) end();
   };
 }
@@ -61,8 +73,9 @@ async function showOne(stage: Stage, wanted: Picture, still: () => boolean): Pro
   const model = modelOf(await readScene(data));
   if (!still()) return;
   lightUp(model, numbered(model.names, strandsLit.peek()));
+  stage.quiet(strandsLit.peek() !== null);
   stage.put(model, wanted.detail);
-  measured("picture", wanted.trying ?? wanted.revision);
+  measured("picture", idOf(wanted), wanted.ms);
 }
 
 function numbered(

@@ -82,6 +82,7 @@ export function Stepper(props: StepperProps): JSX.Element {
           spellcheck={false}
           autocomplete="off"
           aria-invalid={wrong}
+          data-typed={typed === null ? undefined : ""}
           onInput={(event) => {
             setTyped(event.currentTarget.value);
           }}

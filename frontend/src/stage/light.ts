@@ -17,10 +17,11 @@ export interface Lights {
   wall: Mesh<PlaneGeometry, ShadowMaterial>;
 }
 
-export function addLights(scene: Scene): Lights {
+/** `fine`: corners of the shadow's picture, pixels. */
+export function addLights(scene: Scene, fine: number): Lights {
   const key = new DirectionalLight("#fff3e2", 2.5);
   key.castShadow = true;
-  key.shadow.mapSize.set(2048, 2048);
+  key.shadow.mapSize.set(fine, fine);
   key.shadow.radius = 3;
   key.shadow.intensity = 0.82;
   const around = new HemisphereLight("#fffaf2", "#b9a48c", 1.5);
@@ -44,10 +45,16 @@ export function fitLights(lights: Lights, bounds: Bounds): void {
   camera.near = 0.01;
   camera.far = size * 6;
   camera.updateProjectionMatrix();
-  key.shadow.normalBias = (0.9 * 2 * size) / 2048;
+  key.shadow.normalBias = (0.9 * 2 * size) / key.shadow.mapSize.x;
   key.shadow.bias = -0.0004;
-  wall.position.set(0, middle, -bounds.reach - 0.012 - 0.03 * height);
   wall.scale.set(size * 8, size * 8, 1);
+}
+
+/** The wall stands close behind the piece, however it is turned. */
+export function placeWall(lights: Lights, bounds: Bounds, turn: number): void {
+  const height = bounds.top - bounds.bottom;
+  const back = bounds.wide * Math.abs(Math.sin(turn)) + bounds.deep * Math.abs(Math.cos(turn));
+  lights.wall.position.set(0, (bounds.top + bounds.bottom) / 2, -back - 0.012 - 0.03 * height);
 }
 
 export function paint(lights: Lights, dark: boolean): void {

@@ -10,7 +10,7 @@ import {
   Vector3,
   WebGLRenderer,
 } from "three";
-import { addLights, fitLights, paint } from "./light";
+import { addLights, fitLights, paint, placeWall } from "./light";
 import { dispose, type PieceModel } from "./model";
 import { veil } from "./veil";
 import { aim, type Bounds, START, type View, within } from "./view";
@@ -29,6 +29,8 @@ export interface Stage {
   moving(on: boolean): void;
   paint(colours: { ground: string; glow: string; dark: boolean }): void;
   resize(width: number, height: number): void;
+  /** Let the shadow step back while something is picked out. */
+  quiet(on: boolean): void;
   redraw(): void;
   /** Called after every drawing. */
   drawn: () => void;
@@ -41,7 +43,7 @@ export interface Stage {
   dispose(): void;
 }
 
-const EMPTY: Bounds = { top: 0, bottom: -1, reach: 0.3, wide: 0.3 };
+const EMPTY: Bounds = { top: 0, bottom: -1, reach: 0.3, wide: 0.3, deep: 0.1 };
 
 /**
  * Args:
@@ -49,7 +51,8 @@ const EMPTY: Bounds = { top: 0, bottom: -1, reach: 0.3, wide: 0.3 };
  *   foot: pixels at its lower edge that something else stands on.
  */
 export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
-  const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+  const weak = drawsInSoftware();
+  const renderer = new WebGLRenderer({ canvas, antialias: !weak, alpha: true });
   renderer.outputColorSpace = SRGBColorSpace;
   renderer.toneMapping = NeutralToneMapping;
   renderer.toneMappingExposure = 1;
@@ -57,7 +60,7 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
   renderer.shadowMap.type = PCFShadowMap;
   renderer.shadowMap.autoUpdate = false;
   const scene = new Scene();
-  const lights = addLights(scene);
+  const lights = addLights(scene, weak ? 1024 : 2048);
   const camera = new PerspectiveCamera();
   let bounds = EMPTY;
   let view = START;
@@ -80,6 +83,7 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
       }
     }
     aim(camera, view, bounds, size.width / size.height, Math.min(0.2, foot / size.height));
+    placeWall(lights, bounds, view.turn);
     if (!isMoving) renderer.shadowMap.needsUpdate = true;
     renderer.render(scene, camera);
     stage.drawn();
@@ -90,7 +94,7 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
   };
 
   const scale = (): void => {
-    const ratio = isMoving ? 1 : Math.min(window.devicePixelRatio, 2);
+    const ratio = isMoving || weak ? 1 : Math.min(window.devicePixelRatio, 2);
     if (renderer.getPixelRatio() !== ratio) renderer.setPixelRatio(ratio);
     renderer.setSize(size.width, size.height, false);
   };
@@ -144,6 +148,9 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
       scale();
       draw();
     },
+    quiet(on) {
+      lights.wall.visible = !on;
+    },
     redraw,
     drawn: () => undefined,
     heightOf(y) {
@@ -172,6 +179,12 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
   return stage;
 }
 
+/** Whether the browser says that drawing is slow here: no graphics processor takes part. */
+function drawsInSoftware(): boolean {
+  const probe = document.createElement("canvas");
+  return probe.getContext("webgl2", { failIfMajorPerformanceCaveat: true }) === null;
+}
+
 function boundsOf(model: PieceModel): Bounds {
   model.root.rotation.y = 0;
   model.root.updateMatrixWorld(true);
@@ -183,5 +196,5 @@ function boundsOf(model: PieceModel): Bounds {
   if (box.isEmpty()) return EMPTY;
   const wide = Math.max(Math.abs(box.min.x), Math.abs(box.max.x), 0.01);
   const deep = Math.max(Math.abs(box.min.z), Math.abs(box.max.z), 0.01);
-  return { top: box.max.y, bottom: box.min.y, reach: Math.max(wide, deep), wide };
+  return { top: box.max.y, bottom: box.min.y, reach: Math.max(wide, deep), wide, deep };
 }

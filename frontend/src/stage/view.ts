@@ -9,6 +9,8 @@ export interface Bounds {
   reach: number;
   /** Farthest to either side as it hangs, m. */
   wide: number;
+  /** Farthest to the front or back as it hangs, m. */
+  deep: number;
 }
 
 export interface View {

@@ -65,7 +65,7 @@ function heard(message: ServerMessage): void {
       if (fresh(message.numbers)) {
         numbers.value = message.numbers;
         tryProblems.value = [];
-        measured("numbers", message.numbers.trying ?? message.numbers.revision);
+        measured("numbers", idOf(message.numbers), message.numbers.ms);
       }
       break;
     case "hanging":
@@ -96,6 +96,11 @@ function fresh(answer: { revision: number; trying: number | null }): boolean {
 
 let tryOpen = false;
 
+/** How a change is known until it is seen: tries have numbers of their own, so they count down. */
+export function idOf(answer: { revision: number; trying: number | null }): number {
+  return answer.trying === null ? answer.revision : -answer.trying;
+}
+
 function take(document: Document): void {
   const before = doc.peek();
   if (before && before.name === document.name && document.revision < before.revision) return;
@@ -108,7 +113,7 @@ export function attempt(changes: [Single, ...Single[]]): number {
   if (!now) return 0;
   tryOpen = true;
   tryCount += 1;
-  started(tryCount);
+  started(-tryCount);
   live?.send({ kind: "try", revision: now.revision, trying: tryCount, changes });
   return tryCount;
 }

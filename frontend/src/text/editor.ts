@@ -1,6 +1,6 @@
 // The editor for the plan's text. It lives in a shadow root, because only there does it bring its
 // styles as sheets of their own, which the page's policy allows; it knows nothing of the server.
-import { defaultKeymap, history, historyKeymap, indentWithTab } from "@codemirror/commands";
+import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
 import { yaml } from "@codemirror/lang-yaml";
 import { HighlightStyle, indentOnInput, indentUnit, syntaxHighlighting } from "@codemirror/language";
 import { type Diagnostic, lintGutter, setDiagnostics } from "@codemirror/lint";
@@ -79,8 +79,9 @@ export function createEditor(host: HTMLElement, text: string, typed: (text: stri
         lineNumbers(), lintGutter(), history(), drawSelection(), highlightActiveLine(),
         highlightActiveLineGutter(), indentOnInput(), indentUnit.of("  "), yaml(),
         syntaxHighlighting(marks), look, EditorView.lineWrapping,
-        keymap.of([...defaultKeymap, ...historyKeymap, indentWithTab]),
-        EditorView.contentAttributes.of({ "aria-label": "Plan as text", spellcheck: "false" }),
+        // Tab goes on to the next control, as everywhere on the page.
+        keymap.of([...defaultKeymap, ...historyKeymap]),
+        EditorView.contentAttributes.of({ "aria-label": "Plan as text", spellcheck: "false", tabindex: "0" }),
         EditorView.updateListener.of((update) => {
           if (!update.docChanged || update.transactions.some((t) => t.annotation(fromOutside))) return;
           typed(update.state.doc.toString());

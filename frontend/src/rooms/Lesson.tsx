@@ -1,0 +1,98 @@
+// The lesson room: how the lesson is wanted, and everything that will be printed, seen before.
+import type { JSX } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { door } from "../api/http";
+import type { Document, Lesson as Made } from "../api/types";
+import { Downloads, LessonPage, Printed } from "../lesson/Sheets";
+import { standing } from "../lesson/state";
+import { Wishes } from "../lesson/Wishes";
+import { Progress } from "../parts/Progress";
+import { doc } from "../state/bench";
+import { system } from "../state/prefs";
+
+const DRAWN = [
+  { file: "chart.svg", name: "Chart", about: "the chart to work from" },
+  { file: "picture.svg", name: "Picture", about: "the piece with its measures" },
+] as const;
+
+export function Lesson(): JSX.Element {
+  const now = doc.value;
+  if (!now) return <p class="wait" role="status">Opening the piece …</p>;
+  if (!now.good_revision) {
+    return <p class="wait" role="status">The lesson comes as soon as the plan can be worked.</p>;
+  }
+  return (
+    <div class="lesson">
+      <h1>{now.title}</h1>
+      <aside class="lesson-side">
+        <Wishes now={now} />
+      </aside>
+      <Shown now={now} />
+    </div>
+  );
+}
+
+/** What there is to look at: drawings always, the rest as soon as the lesson was made. */
+function sheets(lesson: Made | null): string[] {
+  const drawn = DRAWN.map((d) => d.name);
+  if (!lesson) return drawn;
+  const films = lesson.files.filter((f) => /^filming.*\.pdf$/.test(f.name));
+  const named = films.map((_, i) => (films.length > 1 ? `Filming sheet ${i + 1}` : "Filming sheet"));
+  return ["Booklet", "Lesson page", ...named, "Downloads", ...drawn];
+}
+
+function Shown({ now }: { now: Document }): JSX.Element {
+  const { making, lesson } = standing(now.name);
+  const there = sheets(lesson);
+  const [wanted, setWanted] = useState("");
+  useEffect(() => { setWanted(""); }, [lesson?.number]);
+  const shown = there.includes(wanted) ? wanted : (there[0] ?? "");
+  return (
+    <section class="lesson-shown" aria-label="What is shown">
+      {making && <Progress now={making} name="The lesson is being made" />}
+      {lesson && lesson.revision !== now.good_revision && (
+        <p class="stale" role="status">
+          The piece has changed since this lesson was made. Make it again to have the changes in it.
+        </p>
+      )}
+      <div class="switch" role="group" aria-label="What is shown">
+        {there.map((name) => (
+          <button
+            key={name}
+            type="button"
+            aria-pressed={name === shown}
+            onClick={() => { setWanted(name); }}
+          >
+            {name}
+          </button>
+        ))}
+      </div>
+      <Sheet now={now} lesson={lesson} name={shown} />
+    </section>
+  );
+}
+
+function Sheet(props: { now: Document; lesson: Made | null; name: string }): JSX.Element | null {
+  const { now, lesson, name } = props;
+  const drawn = DRAWN.find((d) => d.name === name);
+  if (drawn) return <Drawn now={now} sheet={drawn} />;
+  if (!lesson) return null;
+  if (name === "Lesson page") return <LessonPage lesson={lesson} />;
+  if (name === "Downloads") return <Downloads lesson={lesson} />;
+  const number = /\d+$/.exec(name)?.[0];
+  const wanted = name === "Booklet" ? "booklet.pdf" : `filming${number ? `-${number}` : ""}.pdf`;
+  const file = lesson.files.find((f) => f.name === wanted);
+  return file ? <Printed lesson={lesson} file={file} key={wanted} /> : null;
+}
+
+function Drawn(props: { now: Document; sheet: (typeof DRAWN)[number] }): JSX.Element {
+  const { now, sheet } = props;
+  const at = now.good_revision ?? 0;
+  const address = `${door(now.name, `/${sheet.file}`)}?units=${system.value}&at=${at}`;
+  return (
+    <>
+      <img src={address} alt={`${now.title}: ${sheet.about}`} />
+      <p><a class="button" href={address} download={`${now.name}-${sheet.file}`}>Download</a></p>
+    </>
+  );
+}
