@@ -4,6 +4,106 @@
  */
 
 export interface paths {
+    "/api/knots": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Knots
+         * @description Every tight shape of the atlas, by kind of knot.
+         */
+        get: operations["knots_api_knots_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/knots/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Knot
+         * @description One tight shape: its measures and the cord that it uses.
+         */
+        get: operations["knot_api_knots__name__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/knots/{name}.svg": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Figure
+         * @description A tight knot, drawn.
+         */
+        get: operations["figure_api_knots__name__svg_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/knots/{name}/motion": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Motion
+         * @description A knot's tying as motion in three dimensions; its last key is the tight knot.
+         */
+        get: operations["motion_api_knots__name__motion_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/knots/{name}/steps/{number}.svg": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Step
+         * @description One step of a knot's tying, drawn.
+         */
+        get: operations["step_api_knots__name__steps__number__svg_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/lessons/{number}": {
         parameters: {
             query?: never;
@@ -1352,6 +1452,127 @@ export interface components {
             weight_low_g: number | null;
         };
         /**
+         * Knot
+         * @description One tight shape of the atlas.
+         */
+        Knot: {
+            /** @description Front to back. */
+            depth: components["schemas"]["KnotLength"];
+            /**
+             * Family
+             * @description The kind of knot: square-knot.
+             */
+            family: string;
+            /**
+             * Hand
+             * @enum {string}
+             */
+            hand: "left" | "right";
+            /** @description Along the strands; in a sinnet, to the next knot. */
+            height: components["schemas"]["KnotLength"];
+            /**
+             * Name
+             * @description As in addresses: square-knot-n4.
+             */
+            name: string;
+            /**
+             * Strands
+             * @description Strands that take part.
+             */
+            strands: number;
+            /** Take Up */
+            take_up: components["schemas"]["TakeUp"][];
+            /**
+             * Title
+             * @description What it is called, without its hand.
+             */
+            title: string;
+            /**
+             * Twist Deg
+             * @description Turn to the next knot of a spiral, else 0.
+             */
+            twist_deg: number;
+            /** @description Across; in a row, to the next knot. */
+            width: components["schemas"]["KnotLength"];
+        };
+        /**
+         * KnotFamily
+         * @description Knots of one kind.
+         */
+        KnotFamily: {
+            /**
+             * About
+             * @description What sets them apart.
+             */
+            about: string;
+            /** Knots */
+            knots: components["schemas"]["Knot"][];
+            /** Name */
+            name: string;
+            /** Title */
+            title: string;
+            /**
+             * Usual
+             * @description Name of the one that stands for them.
+             */
+            usual: string;
+        };
+        /**
+         * KnotLength
+         * @description A length of a tight knot: in diameters of its working cord, and for one as thick as asked.
+         */
+        KnotLength: {
+            /** D */
+            d: number;
+            /**
+             * Mm
+             * @description mm
+             */
+            mm: number;
+        };
+        /**
+         * KnotMotion
+         * @description A knot's tying as motion; the last key is the tight knot.
+         */
+        KnotMotion: {
+            /** Cords */
+            cords: components["schemas"]["MovingCord"][];
+            /**
+             * Forms
+             * @description For each form and cord: x, y, z of its points one after the other, in d; to the right, up and towards the viewer. A cord has as many points in every form.
+             */
+            forms: number[][][];
+            /**
+             * Hand
+             * @enum {string}
+             */
+            hand: "left" | "right";
+            /** Keys */
+            keys: components["schemas"]["MotionKey"][];
+            /** Name */
+            name: string;
+            /** Steps */
+            steps: components["schemas"]["MotionStep"][];
+            /**
+             * Title
+             * @description What it is called, with its hand.
+             */
+            title: string;
+        };
+        /**
+         * Knots
+         * @description The atlas.
+         */
+        Knots: {
+            /**
+             * Cord Mm
+             * @description How thick the cord is that lengths in mm are for.
+             */
+            cord_mm: number;
+            /** Families */
+            families: components["schemas"]["KnotFamily"][];
+        };
+        /**
          * LengthenReport
          * @description A named size that would let it sit.
          */
@@ -1635,6 +1856,58 @@ export interface components {
             takes: components["schemas"]["Value"][];
         };
         /**
+         * MotionKey
+         * @description How things are at one time; between two keys everything goes evenly.
+         */
+        MotionKey: {
+            /**
+             * At S
+             * @description Seconds from the beginning, at a normal pace.
+             */
+            at_s: number;
+            /**
+             * Form
+             * @description Which of the forms the cords have.
+             */
+            form: number;
+            /**
+             * Shown
+             * @description For each cord from where to where it is there: arc lengths along the form, d.
+             */
+            shown: [
+                number,
+                number
+            ][];
+            /**
+             * Step
+             * @description Number of the step that it belongs to, from 1.
+             */
+            step: number;
+        };
+        /**
+         * MotionStep
+         * @description One of the steps of a tying; its figure is at ``steps/NUMBER.svg``.
+         */
+        MotionStep: {
+            /**
+             * From S
+             * @description When it begins.
+             */
+            from_s: number;
+            /** Number */
+            number: number;
+            /**
+             * Text
+             * @description What is done.
+             */
+            text: string;
+            /**
+             * To S
+             * @description When it has been done.
+             */
+            to_s: number;
+        };
+        /**
          * MountedCords
          * @description Equal cords side by side on the mount, or a run that is repeated.
          */
@@ -1686,6 +1959,47 @@ export interface components {
              * @example mount.cords.0.count
              */
             to: string;
+        };
+        /**
+         * MovingCord
+         * @description One cord of a motion.
+         */
+        MovingCord: {
+            /**
+             * Colour
+             * @description In words.
+             */
+            colour: string;
+            /** Diameter */
+            diameter: number;
+            /**
+             * Edge
+             * @description The colour of its outline.
+             */
+            edge: string;
+            /**
+             * Fill
+             * @description The colour: #rrggbb.
+             */
+            fill: string;
+            /**
+             * Fixed
+             * @description A ring or rod.
+             */
+            fixed: boolean;
+            /**
+             * Mark
+             * @description What tells it apart without colour: line, dots, ticks …
+             */
+            mark: string;
+            /** Mark Colour */
+            mark_colour: string;
+            /**
+             * Place
+             * @description Which strand of the line-up; null for rings and rods.
+             */
+            place: number | null;
+            role: components["schemas"]["Role"];
         };
         /**
          * NewPiece
@@ -2247,6 +2561,12 @@ export interface components {
             revision: number;
         };
         /**
+         * Role
+         * @description What a strand does in a knot.
+         * @enum {string}
+         */
+        Role: "working" | "filler" | "holding";
+        /**
          * ScrewReport
          * @description What a screw hook holds in wood; guidance only.
          */
@@ -2641,6 +2961,20 @@ export interface components {
             top: number;
         };
         /**
+         * TakeUp
+         * @description Cord that strands of one role use in a knot, its height included.
+         */
+        TakeUp: {
+            /** @description What one of them uses, on the mean. */
+            each: components["schemas"]["KnotLength"];
+            role: components["schemas"]["Role"];
+            /**
+             * Strands
+             * @description How many do this.
+             */
+            strands: number;
+        };
+        /**
          * TextRequest
          * @description The whole text anew, as the maker typed it; it need not be a plan.
          */
@@ -2859,6 +3193,11 @@ export type HeightReport = components['schemas']['HeightReport'];
 export type History = components['schemas']['History'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type KindReport = components['schemas']['KindReport'];
+export type Knot = components['schemas']['Knot'];
+export type KnotFamily = components['schemas']['KnotFamily'];
+export type KnotLength = components['schemas']['KnotLength'];
+export type KnotMotion = components['schemas']['KnotMotion'];
+export type Knots = components['schemas']['Knots'];
 export type LengthenReport = components['schemas']['LengthenReport'];
 export type Lesson = components['schemas']['Lesson'];
 export type LessonFile = components['schemas']['LessonFile'];
@@ -2867,8 +3206,11 @@ export type LoadReport = components['schemas']['LoadReport'];
 export type Making = components['schemas']['Making'];
 export type Mass = components['schemas']['Mass'];
 export type Motif = components['schemas']['Motif'];
+export type MotionKey = components['schemas']['MotionKey'];
+export type MotionStep = components['schemas']['MotionStep'];
 export type MountedCords = components['schemas']['MountedCords'];
 export type Move = components['schemas']['Move'];
+export type MovingCord = components['schemas']['MovingCord'];
 export type NewPiece = components['schemas']['NewPiece'];
 export type Numbers = components['schemas']['Numbers'];
 export type NumbersMessage = components['schemas']['NumbersMessage'];
@@ -2889,6 +3231,7 @@ export type RemedyReport = components['schemas']['RemedyReport'];
 export type Remove = components['schemas']['Remove'];
 export type RestoreRequest = components['schemas']['RestoreRequest'];
 export type RevisionRequest = components['schemas']['RevisionRequest'];
+export type Role = components['schemas']['Role'];
 export type ScrewReport = components['schemas']['ScrewReport'];
 export type SectionReport = components['schemas']['SectionReport'];
 export type ServerMessage = components['schemas']['ServerMessage'];
@@ -2901,6 +3244,7 @@ export type SpotReport = components['schemas']['SpotReport'];
 export type State = components['schemas']['State'];
 export type StrandReport = components['schemas']['StrandReport'];
 export type Stretch = components['schemas']['Stretch'];
+export type TakeUp = components['schemas']['TakeUp'];
 export type TextRequest = components['schemas']['TextRequest'];
 export type Trouble = components['schemas']['Trouble'];
 export type TroubleReport = components['schemas']['TroubleReport'];
@@ -2911,6 +3255,217 @@ export type WarningReport = components['schemas']['WarningReport'];
 export type WayReport = components['schemas']['WayReport'];
 export type $defs = Record<string, never>;
 export interface operations {
+    knots_api_knots_get: {
+        parameters: {
+            query?: {
+                /** @description Diameter of the cord, mm. */
+                cord_mm?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Knots"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    knot_api_knots__name__get: {
+        parameters: {
+            query?: {
+                /** @description Diameter of the cord, mm. */
+                cord_mm?: number;
+                /** @description The mirror image; the other hand begins. */
+                hand?: "left" | "right";
+            };
+            header?: never;
+            path: {
+                /** @description Name of a knot, or of a kind of knot for the one that stands for it. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Knot"];
+                };
+            };
+            /** @description There is no such knot. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    figure_api_knots__name__svg_get: {
+        parameters: {
+            query?: {
+                /** @description The mirror image; the other hand begins. */
+                hand?: "left" | "right";
+            };
+            header?: never;
+            path: {
+                /** @description Name of a knot, or of a kind of knot for the one that stands for it. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description There is no such knot. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    motion_api_knots__name__motion_get: {
+        parameters: {
+            query?: {
+                /** @description The mirror image; the other hand begins. */
+                hand?: "left" | "right";
+            };
+            header?: never;
+            path: {
+                /** @description Name of a knot, or of a kind of knot for the one that stands for it. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KnotMotion"];
+                };
+            };
+            /** @description There is no such knot. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    step_api_knots__name__steps__number__svg_get: {
+        parameters: {
+            query?: {
+                /** @description The mirror image; the other hand begins. */
+                hand?: "left" | "right";
+            };
+            header?: never;
+            path: {
+                /** @description Name of a knot, or of a kind of knot for the one that stands for it. */
+                name: string;
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/svg+xml": string;
+                };
+            };
+            /** @description There is no such knot. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
     lesson_api_lessons__number__get: {
         parameters: {
             query?: never;

@@ -14,6 +14,7 @@ from starlette.exceptions import HTTPException
 from cordwright import __version__
 from cordwright.bench import (
     pagefiles,
+    routes_knots,
     routes_lesson,
     routes_live,
     routes_making,
@@ -24,6 +25,8 @@ from cordwright.bench.bench import Bench, ConflictError
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
 from cordwright.bench.folder import ExistsError, NoSuchPieceError
 from cordwright.bench.guard import Guard, Lock
+from cordwright.bench.knotlist import NoSuchKnotError
+from cordwright.bench.knotroom import KnotRoom, NoSuchStepError
 from cordwright.bench.makings import Makings, NoMakingError
 from cordwright.bench.models import Trouble
 from cordwright.bench.names import NameError_
@@ -35,6 +38,8 @@ if TYPE_CHECKING:
 STATUS: tuple[tuple[type[CordwrightError], int], ...] = (
     (NameError_, 400),
     (NoSuchPieceError, 404),
+    (NoSuchKnotError, 404),
+    (NoSuchStepError, 404),
     (NoMakingError, 404),
     (ExistsError, 409),
 )
@@ -49,7 +54,14 @@ def bare_app() -> FastAPI:
         openapi_url=None,  # no pages of documentation that load things from elsewhere
         redirect_slashes=False,
     )
-    for routes in (routes_pieces, routes_pictures, routes_live, routes_making, routes_lesson):
+    for routes in (
+        routes_pieces,
+        routes_pictures,
+        routes_live,
+        routes_making,
+        routes_lesson,
+        routes_knots,
+    ):
         app.include_router(routes.router)
     return app
 
@@ -71,12 +83,14 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
         try:
             yield
         finally:
+            await app.state.knots.stop()
             await makings.stop()
             await bench.stop()
 
     app = bare_app()
     app.router.lifespan_context = life
     app.state.bench = bench
+    app.state.knots = KnotRoom()
     app.state.makings = makings
     app.mount("/", pagefiles.files())
     for kind, answer in (
