@@ -12,6 +12,7 @@ import pytest
 from cordwright.draw.piece_curves import number
 from cordwright.draw.piece_png import png
 from cordwright.draw.piece_sheet import Sheet, piece_sheet
+from cordwright.draw.piece_turn import showing_most
 from cordwright.draw.placed_cords import free_cords
 from tests.draw.pieces import FLAT, flat, lying, planter, several, worked_up
 
@@ -68,6 +69,7 @@ def test_lettering_does_not_overlap(what: Placed) -> None:
 @ALL
 def test_drawn_cord_meets_drawn_knots(what: Placed) -> None:
     """Knots are turned to the nearest step; free cord is led to where they are drawn then."""
+    what = showing_most(what)
     seen = piece_sheet(what).seen
     for cord in free_cords(what.piece, seen.knots, what.way_points):
         stops = what.piece.strands[cord.strand].course

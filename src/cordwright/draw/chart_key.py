@@ -3,26 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from cordwright.draw.caption import name
+from cordwright.draw.chart_gaps import Part
+from cordwright.draw.chart_signs import Line, Sign
 from cordwright.draw.piece_layout import LINE, SMALL, wrapped
 from cordwright.draw.piece_text import Text, width
 
 if TYPE_CHECKING:
     from cordwright.draw.chart_layout import Layout
-    from cordwright.draw.chart_signs import Sign
     from cordwright.draw.wording import Wording
     from cordwright.knots.spec import KnotSpec
 
-HALO = 0.36
-"""Width of what a strand covers, lanes."""
-
 BROADEST = 26.0
-"""Wider signs are shown smaller in the legend, page mm."""
+"""Wider signs are shown narrower in the legend, page mm."""
 
 LEAST_WORDS = 30.0
 """Narrower than this no name is set, page mm."""
@@ -87,11 +85,11 @@ def sign_key(
 
 
 def _entry(shape: Sign, strands: int, words: str, lane: float, most: float) -> _Entry:
-    """A sign, smaller than in the chart where it is broad, and its name to the right of it."""
-    reach = max(float(np.abs(line.points[:, 0]).max()) for line in shape.lines) * lane
-    smaller = min(1.0, 0.5 * BROADEST / reach) if reach > 0.0 else 1.0
-    reach *= smaller
-    high = shape.height * lane * smaller
+    """A sign, narrower than in the chart where it is broad, and its name to the right of it."""
+    reach = max(float(np.abs(line.part.points[:, 0]).max()) for line in shape.lines) * lane
+    narrower = min(1.0, 0.5 * BROADEST / reach) if reach > 0.0 else 1.0
+    reach *= narrower
+    high = shape.height * lane
     lines = wrapped(words, max(most - 2 * reach - 3.0, LEAST_WORDS), SMALL)
     tall = max(high, SMALL + LINE * (len(lines) - 1))
     first = 0.5 * (tall - LINE * (len(lines) - 1)) + 0.3 * SMALL
@@ -99,10 +97,11 @@ def _entry(shape: Sign, strands: int, words: str, lane: float, most: float) -> _
         Text(said, 2 * reach + 3.0, first + LINE * i, SMALL, kind="d")
         for i, said in enumerate(lines)
     )
+    narrow = np.array([narrower, 1.0])
+    parts = [Part(n.part.left * narrow, n.part.right * narrow) for n in shape.lines]
+    shape = replace(shape, lines=tuple(map(Line, [n.place for n in shape.lines], parts)))
     drawn = sign_svg(shape, [0] * strands, lane)
     place = f"translate({reach:.2f} {0.5 * (tall - high):.2f})"
-    if smaller < 1.0:
-        place += f"scale({smaller:.3f})"
     wide = 2 * reach + 3.0 + max((width(said, SMALL) for said in lines), default=0.0)
     return _Entry(f'<g transform="{place}">{drawn}</g>', texts, wide, tall)
 
@@ -115,15 +114,21 @@ def sign_svg(what: Sign, styles: Sequence[int], lane: float) -> str:
         styles: of its strands, by place.
         lane: width of a lane, page mm.
     """
-    out = []
-    for stretch in what.lines:
-        d = line([(float(x), float(y)) for x, y in stretch.points], lane)
-        style = styles[min(stretch.place, len(styles) - 1)]
-        out.append(
-            f'<path class="h" stroke-width="{HALO * lane:.2f}" d="{d}"/>'
-            f'<path class="e{style}" d="{d}"/><path class="f{style}" d="{d}"/>'
-        )
-    return "".join(out)
+    return "".join(
+        part_svg(stretch.part, styles[min(stretch.place, len(styles) - 1)], lane)
+        for stretch in what.lines
+    )
+
+
+def part_svg(part: Part, style: int, lane: float) -> str:
+    """What is seen of a line: its colour, and its two outlines."""
+    left, right = (
+        [(float(x), float(y)) for x, y in points] for points in (part.left, part.right[::-1])
+    )
+    return (
+        f'<path class="p{style}" d="{line([*left, *right], lane)}Z"/>'
+        f'<path class="q{style}" d="{line(left, lane)}{line(right, lane)}"/>'
+    )
 
 
 def line(points: Sequence[tuple[float, float]], lane: float) -> str:

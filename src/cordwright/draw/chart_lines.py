@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from cordwright.draw.chart_gaps import EDGE, Lying, Part, left_of
 from cordwright.draw.chart_layout import Layout, Spot, hitch_rows
 from cordwright.draw.placed import passing
 from cordwright.knots.spec import KnotName
@@ -57,6 +60,28 @@ def tracks(layout: Layout) -> list[Track]:
     for strand in layout.piece.strands:
         found.extend(_of_strand(layout, strand, forward))
     return sorted(found, key=lambda t: t.order)
+
+
+def passed_over(every: Sequence[Track]) -> dict[int, list[Part]]:
+    """What is left of tracks that others pass over, by their index.
+
+    Where the plan does not say which strand passes in front, both are drawn whole.
+    """
+    lines = [Lying(np.array(t.points), i) for i, t in enumerate(every)]
+    front = [i for i, t in enumerate(every) if t.order > 0]
+    if not front:
+        return {}
+    low = np.array([lines[i].points.min(axis=0) for i in front])
+    high = np.array([lines[i].points.max(axis=0) for i in front])
+    found = {}
+    for i, track in enumerate(every):
+        if track.order > 0:
+            continue
+        p = lines[i].points
+        near = (low < p.max(axis=0) + EDGE).all(axis=1) & (high > p.min(axis=0) - EDGE).all(axis=1)
+        if near.any():
+            found[i] = left_of(lines[i], [lines[front[k]] for k in np.flatnonzero(near)])
+    return found
 
 
 def _of_strand(
@@ -131,12 +156,36 @@ def _led(
     return [((a.x, a.y), (a.x, turn), (b.x, b.y))]
 
 
-def holding(layout: Layout) -> list[tuple[int, tuple[float, float], tuple[float, float]]]:
-    """Holding cords of the rows shown: strand, where it begins and where it goes to."""
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """A holding cord along a row of hitches.
+
+    Args:
+        strand: of the piece.
+        first, last: where it begins and where it goes to: lanes from the middle, and down.
+        seen: what is seen of it between its hitches.
+    """
+
+    strand: int
+    first: tuple[float, float]
+    last: tuple[float, float]
+    seen: tuple[Part, ...]
+
+
+def holding(layout: Layout) -> list[Holding]:
+    """Holding cords of the rows shown."""
     shown = [s for s in layout.rows.seats if layout.is_shown(s)]
     found = []
     for row in hitch_rows(layout.piece, shown):
         first, last = layout.entry(row[0], 0), layout.exit(row[-1], 0)
         strand = layout.piece.knots[row[0].knot].strands[0]
-        found.append((strand, (first.x, first.y), (last.x, last.y)))
+        a, b = (first.x, first.y), (last.x, last.y)
+        # In its sign a hitch has the cord where it lies in front; here it is what shows between.
+        over = [
+            Lying(line.part.middle + np.array([layout.middle(s), layout.upper(s)]), 1)
+            for s in row
+            for line in layout.signs[layout.piece.knots[s.knot].spec].lines
+        ]
+        seen = left_of(Lying(np.array([a, b]), 0), over)
+        found.append(Holding(strand, a, b, tuple(seen)))
     return found

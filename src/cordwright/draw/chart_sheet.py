@@ -10,9 +10,10 @@ from xml.sax.saxutils import escape
 import numpy as np
 
 from cordwright.draw.caption import cord_words
-from cordwright.draw.chart_key import HALO, line, sign_key, sign_svg
+from cordwright.draw.chart_gaps import EDGE, FILL
+from cordwright.draw.chart_key import line, part_svg, sign_key, sign_svg
 from cordwright.draw.chart_layout import Layout, layout
-from cordwright.draw.chart_lines import Ending, endings, holding, tracks
+from cordwright.draw.chart_lines import Ending, endings, holding, passed_over, tracks
 from cordwright.draw.chart_rows import Rows, rows_of
 from cordwright.draw.chart_signs import sign
 from cordwright.draw.ink import PAPER, SOFT, TEXT, coloured, mixed
@@ -39,9 +40,6 @@ SIZE = 2.6
 
 MARGIN, SIDE = 8.0, 14.0
 """Round the page, and for row numbers, mm."""
-
-EDGE, FILL = 0.2, 0.13
-"""Widths of a strand's outline and of its colour, lanes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +123,8 @@ def _css(style: int, fill: str, lane: float) -> str:
     return (
         f".e{style}{{stroke:{edge};stroke-width:{EDGE * lane:.3f}}}"
         f".f{style}{{stroke:{fill};stroke-width:{FILL * lane:.3f}}}"
+        f"path.p{style}{{fill:{fill}}}"
+        f".q{style}{{stroke:{edge};stroke-width:{0.5 * (EDGE - FILL) * lane:.3f}}}"
         f".a{style}{{fill:{fill};stroke:{edge};stroke-width:.2}}"
     )
 
@@ -135,7 +135,7 @@ def _svg(page: tuple[float, float], title: str, css: str, body: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{w:.1f}mm" height="{h:.1f}mm" '
         f'viewBox="0 0 {w:.1f} {h:.1f}"><title>{escape(printable(title))}</title>'
         "<style>path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"
-        f".n{{stroke:{SOFT};stroke-width:.2}}.h{{stroke:{PAPER}}}"
+        f".n{{stroke:{SOFT};stroke-width:.2}}"
         f".b{{stroke:{TEXT};stroke-width:.3}}.g{{stroke:{SOFT};stroke-width:.25;"
         "stroke-dasharray:1.2 .8}"
         f"text{{font-family:'{FAMILY}',sans-serif;fill:{TEXT};paint-order:stroke;"
@@ -179,25 +179,28 @@ class _Drawing:
         )
 
     def _strands(self) -> str:
+        every = tracks(self.plan)
+        under = passed_over(every)
         parts: dict[tuple[int, int], list[str]] = {}
-        for t in tracks(self.plan):
-            d = line(t.points, self.lane)
-            parts.setdefault((t.order, self.styles[t.strand]), []).append(d)
+        cut: list[str] = []
+        for i, t in enumerate(every):
+            style = self.styles[t.strand]
+            if i in under:
+                cut += [part_svg(part, style, self.lane) for part in under[i]]
+            else:
+                parts.setdefault((t.order, style), []).append(line(t.points, self.lane))
         out = []
-        for (order, style), lines in sorted(parts.items()):
+        for (_, style), lines in sorted(parts.items()):
             d = "".join(lines)
-            if order >= 0:
-                out.append(f'<path class="h" stroke-width="{HALO * self.lane:.2f}" d="{d}"/>')
             out.append(f'<path class="e{style}" d="{d}"/><path class="f{style}" d="{d}"/>')
-        return "".join(out)
+        return "".join(cut + out)
 
     def _holding(self) -> str:
         out = []
-        for strand, a, b in holding(self.plan):
-            style = self.styles[strand]
-            d = line((a, b), self.lane)
-            out.append(f'<path class="e{style}" d="{d}"/><path class="f{style}" d="{d}"/>')
-            out.append(_arrow(a, b, style, self.lane))
+        for row in holding(self.plan):
+            style = self.styles[row.strand]
+            out += [part_svg(part, style, self.lane) for part in row.seen]
+            out.append(_arrow(row.first, row.last, style, self.lane))
         return "".join(out)
 
     def _seams(self) -> str:

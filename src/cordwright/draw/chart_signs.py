@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from cordwright.draw.chart_gaps import Lying, Part, parted, whole
 from cordwright.draw.piece_layers import painted
 from cordwright.draw.placed_cell import Cell, Way, evenly
 from cordwright.knots.spec import KnotName
@@ -40,17 +41,22 @@ BREAK = 0.26
 """How wide the space is that a strand in front makes in one behind it, lanes."""
 
 
+FLATTENED, STEP = 0.05, 0.04
+"""Depth of a sign against its width, and the distance of the places along its strands, lanes, at
+which it is found what lies over what."""
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One stretch of a sign.
 
     Args:
         place: of its strand in the knot.
-        points: (n, 2) float, lanes: to the right of the knot's middle, and down from its top.
+        part: lanes: to the right of the knot's middle, and down from its top.
     """
 
     place: int
-    points: Points
+    part: Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +76,32 @@ def sign(cell: Cell) -> Sign:
     """The sign of a knot."""
     if cell.spec.name is KnotName.OVERHAND:
         return _bundled(cell)
-    cell = _shown(cell)
+    if cell.spec.name is KnotName.GATHERING:
+        return _wrapped(_shown(cell))
     ways = cell.ways[: cell.spec.strands]
     across = _across(cell)
     plain = simplified([w.points[:, [0, 2, 1]] for w in ways])
     scaled = [p * [across, -DOWN, 1.0] for p in plain]
-    scaled = [_to_lanes(p, w, cell) for p, w in zip(scaled, ways, strict=True)]
-    fine = [evenly(p * [1.0, 1.0, 0.05], 0.04) for p in scaled]
-    lines = [
-        Line(ways[s.cord].place, thinned(fine[s.cord][s.first : s.last + 1, :2]))
-        for s in painted(fine, [BREAK] * len(fine))
-    ]
+    lines = [Line(ways[i].place, part) for i, part in _with_gaps(scaled)]
     return Sign(tuple(lines), cell.height * DOWN)
+
+
+def _with_gaps(strands: Sequence[Points]) -> list[tuple[int, Part]]:
+    """Parts of strands that are seen, with the number of each one's strand, from back to front.
+
+    Args:
+        strands: (n, 3) float each, lanes: to the right, down and away from the viewer.
+    """
+    fine = [evenly(p * [1.0, 1.0, FLATTENED], STEP) for p in strands]
+    order = painted(fine, [BREAK] * len(fine))
+    # Each goes on a little over those beside it, so that no seam shows.
+    ends = [(s.cord, max(0, s.first - 1), s.last + 2) for s in order]
+    stretches = [Lying(fine[i][a:b, :2], i, STEP * a) for i, a, b in ends]
+    return [
+        (stretch.strand, Part(thinned(part.left), thinned(part.right)))
+        for stretch, parts in zip(stretches, parted(stretches), strict=True)
+        for part in parts
+    ]
 
 
 def _bundled(cell: Cell) -> Sign:
@@ -91,12 +111,33 @@ def _bundled(cell: Cell) -> Sign:
     plain = simplified([middle[:, [0, 2, 1]]])[0]
     reach = float(np.abs(plain[:, 0]).max()) or 1.0
     inner = plain * [min(0.35 * n + 0.4, 1.6) / reach, -0.7 * DOWN, 1.0] + [0.0, 0.15 * high, 0.0]
-    fine = evenly(inner * [1.0, 1.0, 0.05], 0.04)
-    lines = [Line(0, thinned(fine[s.first : s.last + 1, :2])) for s in painted([fine], [BREAK])]
+    lines = [Line(0, part) for _, part in _with_gaps([inner])]
     for i in range(n):
         lane = i - 0.5 * (n - 1)
-        lines.append(Line(i, np.array([[lane, 0.0], inner[0, :2]])))
-        lines.append(Line(i, np.array([inner[-1, :2], [lane, high]])))
+        lines.append(Line(i, whole(np.array([[lane, 0.0], inner[0, :2]]))))
+        lines.append(Line(i, whole(np.array([inner[-1, :2], [lane, high]]))))
+    return Sign(tuple(lines), high)
+
+
+def _wrapped(cell: Cell) -> Sign:
+    """Strands side by side in their lanes, and that half of each turn that is in front of them."""
+    lanes = np.arange(cell.spec.strands - 1) - 0.5 * (cell.spec.strands - 2)
+    high = cell.height * DOWN
+    strands = [np.array([[x, 0.0, 0.0], [x, high, 0.0]]) for x in lanes]
+    turns = next(w for w in cell.ways if w.place == 0).points
+    front = np.concatenate([[0], (turns[:, 1] < turns[:, 1].mean()).astype(np.int8), [0]])
+    edges = np.flatnonzero(np.diff(front))
+    reach = lanes[-1] + 0.4
+    for a, b in zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True):
+        first, last = turns[a], turns[b - 1]
+        if abs(last[0] - first[0]) > 0.5 * float(np.ptp(turns[:, 0])):
+            side = float(np.sign(last[0] - first[0]))
+            heights = -DOWN * first[2], -DOWN * last[2]
+            strands.append(
+                np.array([[-side * reach, heights[0], -1], [side * reach, heights[1], -1]])
+            )
+    count = len(lanes)
+    lines = [Line(i + 1 if i < count else 0, part) for i, part in _with_gaps(strands)]
     return Sign(tuple(lines), high)
 
 
@@ -128,28 +169,11 @@ def _across(cell: Cell) -> float:
         return HITCH
     if spec.name is KnotName.LARKS_HEAD:
         return HITCH
-    seats = [float(w.points[0, 0]) for w in cell.ways if not _wraps(cell, w)]
+    seats = [float(w.points[0, 0]) for w in cell.ways]
     wide = max(seats) - min(seats)
     if wide < 0.5:
         return 0.6
     return max(0.25, (len(seats) - 1) / wide)
-
-
-def _wraps(cell: Cell, way: Way) -> bool:
-    return cell.spec.name is KnotName.GATHERING and way.place == 0
-
-
-def _to_lanes(points: Points, way: Way, cell: Cell) -> Points:
-    """Fillers of bundles run down their lanes, in order, and the wrap goes round all of them."""
-    spec = cell.spec
-    if spec.name is not KnotName.GATHERING:
-        return points
-    if way.place:
-        lane = way.place - 1 - 0.5 * (spec.strands - 2)
-        # Side by side, and half of each turn of the wrap in front of all of them.
-        return points * [0.0, 1.0, 0.0] + [lane, 0.0, 0.0]
-    reach = float(np.abs(points[:, 0]).max()) or 1.0
-    return points * [(0.5 * (spec.strands - 2) + 0.4) / reach, 1.0, 1.0]
 
 
 def simplified(cords: Sequence[Points]) -> list[Points]:

@@ -62,7 +62,7 @@ def body(
     for i, y in enumerate(depth):
         layers.setdefault(-round(y / slab), ([], []))[1].append(i)
     pot = -round(float(what.base[1]) / slab) if what.base is not None else None
-    parts = [f"<defs>{defs}</defs>", mount_svg(what.piece, scale, origin)]
+    parts = [f"<defs>{defs}</defs>", mount_svg(what, scale, origin)]
     brush = Brush(outline, fine)
     for layer in sorted(layers):
         if pot is not None and layer >= pot:

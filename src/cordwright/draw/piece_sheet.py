@@ -16,6 +16,7 @@ from cordwright.draw.piece_measures import reach
 from cordwright.draw.piece_notes import Notes, joined, moved
 from cordwright.draw.piece_styles import LOUD, Styles, piece_styles
 from cordwright.draw.piece_text import FAMILY, Text, printable
+from cordwright.draw.piece_turn import showing_most
 from cordwright.draw.piece_view import Seen, seen_from_the_front
 from cordwright.draw.placed_cords import free_cords
 from cordwright.draw.strand_line import line_svg, way_of
@@ -97,12 +98,13 @@ def piece_sheet(
     """The whole piece as SVG.
 
     Args:
-        what: the piece in space.
+        what: the piece in space; round work is turned to where it shows most.
         wording: how words and lengths are written; English and metric if None.
         only: strands to pick out.
         title: above the picture; the plan's title if empty.
         bare: whether the piece stands alone, with an open ground and no lettering.
     """
+    what = showing_most(what)
     piece, said = what.piece, wording or english()
     styles = piece_styles(piece, said, only)
     extent = reach(what)

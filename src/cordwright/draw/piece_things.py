@@ -24,12 +24,26 @@ EDGE = 0.45
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """A mounting ring: radius and thickness of its wire, height of its middle, mm; how it lies."""
+    """A mounting ring.
+
+    Args:
+        radius: mm, of the axis of its wire.
+        wire: mm, thickness.
+        middle: mm, height of its middle.
+        level: whether it lies level.
+        turn: radians by which one that stands upright is turned out of the picture.
+    """
 
     radius: float
     wire: float
     middle: float
     level: bool = False
+    turn: float = 0.0
+
+    @property
+    def across(self) -> float:
+        """Half of how wide the axis of its wire looks, mm."""
+        return self.radius if self.level else self.radius * abs(float(np.cos(self.turn)))
 
     @property
     def height(self) -> float:
@@ -46,8 +60,13 @@ class Rod:
     axis: float
 
 
-def mount(piece: Piece) -> Ring | Rod | None:
-    """What the piece hangs on, if that is no cord; lark's heads begin at its top, z = 0."""
+def mount(piece: Piece, turn: float = 0.0) -> Ring | Rod | None:
+    """What the piece hangs on, if that is no cord; lark's heads begin at its top, z = 0.
+
+    Args:
+        piece: as worked.
+        turn: radians by which the piece is turned about the vertical; rods are not turned.
+    """
     from cordwright.plan.sizes import resolve_sizes
     from cordwright.plan.sums import length
 
@@ -57,7 +76,7 @@ def mount(piece: Piece) -> Ring | Rod | None:
         wire = length(on.wire, env).at(piece.values)
         radius = ring_radius(piece)
         level = lies_level(piece)
-        return Ring(radius, wire, (0.0 if level else radius) - 0.5 * wire, level)
+        return Ring(radius, wire, (0.0 if level else radius) - 0.5 * wire, level, turn)
     if isinstance(on, RodMount):
         thick = length(on.thick, env).at(piece.values)
         return Rod(length(on.length, env).at(piece.values), thick, -0.5 * thick)
@@ -85,9 +104,9 @@ def outline(vessel: Vessel) -> Points:
 def extent(what: Placed) -> Points:
     """(n, 2) float: corners of the mount and the held thing, mm: across and up."""
     parts = [np.empty((0, 2))]
-    on = mount(what.piece)
+    on = mount(what.piece, what.turn)
     if isinstance(on, Ring):
-        r = on.radius + 0.5 * on.wire
+        r = on.across + 0.5 * on.wire
         parts.append(np.array([[-r, on.middle - on.height], [r, on.middle + on.height]]))
     elif isinstance(on, Rod):
         parts.append(np.array([[-0.5 * on.length, -on.thick], [0.5 * on.length, 0.0]]))
@@ -96,10 +115,10 @@ def extent(what: Placed) -> Points:
     return np.concatenate(parts)
 
 
-def mount_svg(piece: Piece, scale: float, origin: Points) -> str:
-    """The ring or rod."""
-    on = mount(piece)
-    colour = mount_colour(piece)
+def mount_svg(what: Placed, scale: float, origin: Points) -> str:
+    """The ring or rod; a ring that is turned out of the picture is an ellipse."""
+    on = mount(what.piece, what.turn)
+    colour = mount_colour(what.piece)
     dark, light = mixed(colour, "#000000", EDGE), mixed(colour, "#ffffff", 0.35)
     if isinstance(on, Ring) and on.level:  # seen from its edge
         thick = on.wire
@@ -108,7 +127,8 @@ def mount_svg(piece: Piece, scale: float, origin: Points) -> str:
         x, y = origin[0], origin[1] - on.middle * scale
         bands = ((1.0, dark), (0.84, colour), (0.3, light))
         return "".join(
-            f'<circle class="mount" cx="{x:.2f}" cy="{y:.2f}" r="{on.radius * scale:.2f}" '
+            f'<ellipse class="mount" cx="{x:.2f}" cy="{y:.2f}" '
+            f'rx="{on.across * scale:.2f}" ry="{on.radius * scale:.2f}" '
             f'fill="none" stroke="{c}" stroke-width="{w * on.wire * scale:.3f}"/>'
             for w, c in bands
         )

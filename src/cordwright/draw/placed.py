@@ -93,6 +93,8 @@ class Placed:
         held: what it holds, if anything.
         base: (3,) float, mm, middle of the held thing's base.
         way_points: where free lengths are led between their knots.
+        turn: radians by which it was turned about the vertical since it was hung; the side that
+            was in front goes to the right.
     """
 
     piece: Piece
@@ -101,6 +103,7 @@ class Placed:
     way_points: WayPoints
     held: Held | None = None
     base: Points | None = None
+    turn: float = 0.0
 
 
 def placed(

@@ -100,11 +100,11 @@ def cell(figures: KnotFigures, source: CurvesSource) -> Cell:
 
 
 def evenly(points: Points, step: float) -> Points:
-    """(n, 3) float: the same way with points at even distances of about ``step``; ends stay."""
+    """(n, k) float: the same way with points at even distances of about ``step``; ends stay."""
     way = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
     count = max(2, round(float(way[-1]) / step) + 1)
     at = np.linspace(0.0, way[-1], count)
-    return np.stack([np.interp(at, way, points[:, i]) for i in range(3)], axis=1)
+    return np.stack([np.interp(at, way, p) for p in points.T], axis=1)
 
 
 def _mount(figures: KnotFigures, curves: list[Points]) -> tuple[Way, ...]:
