@@ -1,6 +1,6 @@
 // The lesson room: how the lesson is wanted, and everything that will be printed, seen before.
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { door } from "../api/http";
 import type { Document, Lesson as Made } from "../api/types";
 import { Downloads, LessonPage, Printed } from "../lesson/Sheets";
@@ -26,10 +26,16 @@ export function Lesson(): JSX.Element {
       <h1>{now.title}</h1>
       <aside class="lesson-side">
         <Wishes now={now} />
+        <Busy piece={now.name} />
       </aside>
       <Shown now={now} />
     </div>
   );
+}
+
+function Busy({ piece }: { piece: string }): JSX.Element | null {
+  const { making } = standing(piece);
+  return making && <Progress now={making} name="The lesson is being made" />;
 }
 
 /** What there is to look at: drawings always, the rest as soon as the lesson was made. */
@@ -42,14 +48,20 @@ function sheets(lesson: Made | null): string[] {
 }
 
 function Shown({ now }: { now: Document }): JSX.Element {
-  const { making, lesson } = standing(now.name);
+  const { lesson } = standing(now.name);
   const there = sheets(lesson);
   const [wanted, setWanted] = useState("");
-  useEffect(() => { setWanted(""); }, [lesson?.number]);
+  const here = useRef<HTMLElement>(null);
+  const before = useRef(lesson?.number);
+  useEffect(() => {
+    if (before.current === lesson?.number) return;
+    before.current = lesson?.number;
+    setWanted("");
+    here.current?.scrollIntoView({ block: "start" }); // on a phone it is below the form
+  }, [lesson?.number]);
   const shown = there.includes(wanted) ? wanted : (there[0] ?? "");
   return (
-    <section class="lesson-shown" aria-label="What is shown">
-      {making && <Progress now={making} name="The lesson is being made" />}
+    <section ref={here} class="lesson-shown" aria-label="What is shown">
       {lesson && lesson.revision !== now.good_revision && (
         <p class="stale" role="status">
           The piece has changed since this lesson was made. Make it again to have the changes in it.
