@@ -10,6 +10,7 @@ for a chance is found by bisection.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -58,8 +59,7 @@ def chance(doubts: Doubts, length_mm: Floats) -> Floats:
     """
     from scipy.special import ndtr, stdtr
 
-    nodes, weights = np.polynomial.hermite_e.hermegauss(NODES)
-    weights = weights / weights.sum()
+    nodes, weights = _quadrature(NODES)
     room = length_mm - doubts.sure_mm
     free = doubts.free_mm * (1.0 + FREE_SD * nodes[:, None])
     left = room - free
@@ -71,6 +71,18 @@ def chance(doubts: Doubts, length_mm: Floats) -> Floats:
     sd = np.maximum(FREE_SD * doubts.free_mm, 1e-9)
     plain = np.where(doubts.free_mm > 0.0, ndtr((room - doubts.free_mm) / sd), room >= -1e-6)
     return np.where(doubts.knotted_mm > LEAST_MM, mixed, plain)
+
+
+@cache
+def _quadrature(count: int) -> tuple[Floats, Floats]:
+    """Two (count,) float: standard normal nodes and their weights, of sum 1.
+
+    Kept, because finding them is an eigenvalue problem and a bisection asks for them every time.
+    """
+    nodes, weights = np.polynomial.hermite_e.hermegauss(count)
+    weights = weights / weights.sum()
+    nodes.flags.writeable = weights.flags.writeable = False
+    return nodes, weights
 
 
 def length_for(doubts: Doubts, risk: float) -> Floats:
