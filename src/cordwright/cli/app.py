@@ -70,9 +70,9 @@ def app(context: click.Context) -> None:
 )
 @click.option(
     "--port",
-    type=click.IntRange(1024, 65535),
+    type=click.IntRange(0, 65535),
     metavar="NUMBER",
-    help="Where it answers on this computer; a free one if left out.",
+    help="Where it answers on this computer, 0 for any free one; from 8350 if left out.",
 )
 @click.option("--no-browser", is_flag=True, help="Only show the address that opens it.")
 @SHELF
@@ -414,7 +414,7 @@ def supply(plan: Path, **asked: Any) -> None:
     other sizes within their bounds.
     """
     from cordwright.cli.supply import supply as run
-    from cordwright.cli.supplyoptions import Asked
+    from cordwright.supply.asked import Asked
 
     run(plan, Asked(**asked))
 

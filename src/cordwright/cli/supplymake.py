@@ -6,14 +6,13 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cordwright.cli import supplyoptions
 from cordwright.cli.shelf_access import read_plan_with_shelf
 from cordwright.cli.show import show_json
-from cordwright.cli.supplywork import same_cords, with_shelf, worked
+from cordwright.cli.supplywork import worked
 from cordwright.errors import CordwrightError, Place, SupplyError
 
 if TYPE_CHECKING:
-    from cordwright.cli.supplyoptions import Asked
+    from cordwright.supply.asked import Asked
     from cordwright.supply.demand import Demand
     from cordwright.supply.makeable import Makeable
     from cordwright.supply.report import Tried
@@ -28,7 +27,9 @@ def make(folder: Path, asked: Asked) -> None:
     Raises:
         CordwrightError: there are no plans, or an option is wrong.
     """
-    stock = supplyoptions.stock(asked.spools, asked.buys)
+    from cordwright.supply import asked as words
+
+    stock = words.stock(asked.spools, asked.buys)
     if asked.take:
         raise SupplyError(
             "Only one plan's cord can be taken off the shelf.",
@@ -55,6 +56,7 @@ def make(folder: Path, asked: Asked) -> None:
 def _tried(file: Path, stock: Stock, asked: Asked) -> Tried:
     from cordwright.supply.demand import demand
     from cordwright.supply.makeable import makeable
+    from cordwright.supply.run import same_cords, with_shelf
 
     title: str | None = None
     found: Makeable | None = None

@@ -1,4 +1,7 @@
-"""Options of ``cordwright supply``: spools, things with prices, boxes, sums of money."""
+"""What is asked of a run of kits, as people write it: spools, prices, boxes, sums of money.
+
+The words are those of ``cordwright supply``, whoever asks; errors name its options.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +26,7 @@ _TIMES = re.compile(r"\s*[x×]\s*([0-9]{1,6})\s*$")  # noqa: RUF001 - the sign f
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What stands on the command line of ``cordwright supply``, as text."""
+    """What a maker asks for, as text."""
 
     kits: int
     spools: tuple[str, ...]
@@ -47,7 +50,7 @@ class Asked:
     diameters: tuple[str, ...]
     sizes: tuple[str, ...]
     units: str
-    as_json: bool
+    as_json: bool = False
     file: Path | None = None
     maker: str = ""
     risk: float | None = None
