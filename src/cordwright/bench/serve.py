@@ -19,6 +19,9 @@ LOOPBACK: Final = "127.0.0.1"
 PORTS: Final = range(8350, 8360)
 """Tried one after the other, so that a second workbench finds a place too; then any free one."""
 
+BACKLOG: Final = 128
+"""Connections that wait to be taken; a page opens a handful."""
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -26,7 +29,7 @@ class Wanted:
 
     Args:
         folder: of plans; None for the usual one.
-        port: None for a free one.
+        port: None for the first that is free from 8350, 0 for any free one.
         browser: whether to open the maker's browser.
         shelf: the maker's shelf, None for the usual one.
     """
@@ -94,13 +97,18 @@ def _usable(folder: Path) -> None:
 
 
 def _listening(port: int | None) -> socket.socket:
-    """A socket that listens on this computer only."""
+    """A socket that listens on this computer only.
+
+    It listens at once: a port that is only bound can be bound a second time (SO_REUSEADDR), and of
+    two workbenches started together one would fail later, after its address has been shown.
+    """
     for number in (port,) if port is not None else (*PORTS, 0):
         listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
         if os.name == "posix":  # elsewhere it would let two programs have one port
             listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listening.bind((LOOPBACK, number))
+            listening.listen(BACKLOG)
         except OSError as error:
             listening.close()
             reason = error.strerror or str(error)

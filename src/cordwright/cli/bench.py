@@ -12,7 +12,7 @@ def bench(folder: Path | None, port: int | None, *, browser: bool, shelf: Path |
 
     Args:
         folder: of plans; None for the usual one.
-        port: None for a free one.
+        port: None for the first that is free from 8350, 0 for any free one.
         browser: whether to open the browser.
         shelf: the maker's shelf, None for the usual one.
 
