@@ -11,7 +11,7 @@ from cordwright import __version__
 from cordwright.draw.gltf import Gltf
 from cordwright.draw.ink import CLAY
 from cordwright.draw.piece_colours import linear, rgb_of
-from cordwright.draw.piece_curves import line
+from cordwright.draw.piece_curves import Line, line
 from cordwright.draw.piece_measures import sampled
 from cordwright.draw.piece_things import Ring, Rod, mount, mount_colour
 from cordwright.draw.scene_mesh import Mesh, box, joined, tube, turned
@@ -151,11 +151,14 @@ def _tubes(
 
 def thinned_way(points: Points, turn: float) -> Points:
     """The points of a way between which it turns by no more than so many radians."""
-    way = line(points)
+    return _thinned(line(points), turn)
+
+
+def _thinned(way: Line, turn: float) -> Points:
     count = max(1, int(np.ceil(way.turned[-1] / turn)))
     at = np.searchsorted(way.turned, np.linspace(0.0, way.turned[-1], count + 1)[1:-1])
-    keep = np.unique(np.concatenate([[0], at, [len(points) - 1]]))
-    kept: Points = points[keep]
+    keep = sorted({0, *at.tolist(), len(way.points) - 1})
+    kept: Points = way.points[keep]
     return kept
 
 
@@ -177,8 +180,8 @@ def _free(
 
 def _free_ways(cords: Sequence[FreeCord], fine: Fineness) -> tuple[list[Points], int]:
     """Ways of free cord and corners of its rings, as fine as what it may take lets them be."""
-    ways = [_free_way(c) for c in cords]
-    turned = np.array([line(w).turned[-1] for w in ways])
+    ways = [line(_free_way(c)) for c in cords]
+    turned = np.array([w.turned[-1] for w in ways])
     turn, sides = fine.turn, FEWEST
     for coarser in COARSER:
         turn = coarser * fine.turn
@@ -187,7 +190,7 @@ def _free_ways(cords: Sequence[FreeCord], fine: Fineness) -> tuple[list[Points],
         sides = min(fine.free_sides, FREE_BYTES // (48 * max(rings, 1)) - 1)
         if sides >= FEWEST:
             break
-    return [thinned_way(w, turn) for w in ways], max(sides, FEWEST)
+    return [_thinned(w, turn) for w in ways], max(sides, FEWEST)
 
 
 def _free_way(cord: FreeCord) -> Points:
