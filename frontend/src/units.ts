@@ -37,6 +37,17 @@ export function length(mm: number, system: System): string {
   return `${sign}${feet} ft${rest ? ` ${inQuarters(rest)} in` : ""}`;
 }
 
+/** How thick a cord is, as `cordwright.units.length.format_diameter` writes it. */
+export function diameter(mm: number, system: System): string {
+  if (system === "metric") return `${rounded(10 * mm) / 10} mm`;
+  const parts = rounded(mm / (INCH / 32));
+  const whole = Math.floor(parts / 32);
+  let [over, under] = [parts % 32, 32];
+  while (over > 0 && over % 2 === 0) [over, under] = [over / 2, under / 2];
+  const part = over ? `${over}/${under}` : "";
+  return `${whole && part ? `${whole} ${part}` : part || whole} in`;
+}
+
 const POUND = 453.59237;
 const OUNCE = POUND / 16;
 

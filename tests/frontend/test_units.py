@@ -7,16 +7,17 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from cordwright.units.length import System, format_length, parse_length
+from cordwright.units.length import System, format_diameter, format_length, parse_length
 
 if TYPE_CHECKING:
     from tests.frontend.conftest import Run
 
 SCRIPT = """
-import { length, stepped, written } from "SRC/units";
+import { diameter, length, stepped, written } from "SRC/units";
 declare const given: { mm: number[]; system: "metric" | "inch" };
 const { mm, system } = given;
 tell({
+  thick: mm.map((v) => diameter(v, system)),
   shown: mm.map((v) => length(v, system)),
   written: mm.map((v) => written(v, system)),
   up: mm.map((v) => stepped(v, 1, 1, system)),
@@ -36,6 +37,7 @@ def test_lengths_read_as_in_the_cut_list(system: System, run: Run) -> None:
     mm = lengths()
     told = run(SCRIPT, {"mm": mm, "system": system})
     assert told["shown"] == [format_length(v, system) for v in mm]
+    assert told["thick"] == [format_diameter(v, system) for v in mm]
 
 
 @pytest.mark.parametrize("system", ["metric", "inch"])

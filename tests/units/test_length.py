@@ -10,6 +10,7 @@ from cordwright.units.length import (
     INCH_MM,
     UNITS_MM,
     System,
+    format_diameter,
     format_length,
     match_length,
     parse_length,
@@ -139,6 +140,32 @@ def test_refuses_to_write_what_is_not_finite() -> None:
 )
 def test_writes_lengths(mm: float, metric: str, inch: str) -> None:
     assert (format_length(mm, "metric"), format_length(mm, "inch")) == (metric, inch)
+
+
+@pytest.mark.parametrize(
+    ("mm", "metric", "inch"),
+    [
+        (4.0, "4 mm", "5/32 in"),
+        (1.5, "1.5 mm", "1/16 in"),
+        (25.4, "25.4 mm", "1 in"),
+        (30.0, "30 mm", "1 3/16 in"),
+        (0.3, "0.3 mm", "0 in"),
+    ],
+)
+def test_writes_how_thick_a_cord_is(mm: float, metric: str, inch: str) -> None:
+    assert (format_diameter(mm, "metric"), format_diameter(mm, "inch")) == (metric, inch)
+
+
+@given(st.floats(0.5, 100.0), st.sampled_from(SYSTEMS))
+def test_a_thickness_reads_back(mm: float, system: System) -> None:
+    near = 0.051 if system == "metric" else 25.4 / 64 + 1e-6
+    assert parse_length(format_diameter(mm, system)) == pytest.approx(mm, abs=near)
+
+
+@pytest.mark.parametrize("mm", [-1.0, math.nan])
+def test_refuses_a_thickness_that_no_cord_has(mm: float) -> None:
+    with pytest.raises(UnitsError):
+        format_diameter(mm, "metric")
 
 
 @given(st.floats(0, 1e6), st.sampled_from(SYSTEMS))

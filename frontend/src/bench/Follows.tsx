@@ -4,7 +4,7 @@ import type { CordReport, Numbers } from "../api/types";
 import { Num } from "../parts/Num";
 import { doc, hanging, link, numbers, progress, cancel } from "../state/bench";
 import { system } from "../state/prefs";
-import { length, mass, roughly } from "../units";
+import { diameter, length, mass, roughly } from "../units";
 import { FitBlock } from "./FitBlock";
 import { LoadBlock } from "./LoadBlock";
 import { held, lit, strandsOf, strandsLit } from "./state";
@@ -60,7 +60,7 @@ function Cuts({ now }: { now: Numbers }): JSX.Element {
       <ul class="kinds">
         {now.cut.kinds.map((kind) => (
           <li key={kind.cord}>
-            <span><i class="dot" ref={(i) => { paint(i, kind.cord); }} />{kind.cord}, {length(kind.diameter_mm, system.value)}</span>
+            <span><i class="dot" ref={(i) => { paint(i, kind.cord); }} />{kind.cord}, {diameter(kind.diameter_mm, system.value)}</span>
             <Num>{roughly(kind.cut_mm, system.value)}</Num>
             <Num soft>{kind.weight_g === null ? "weight not known" : mass(kind.weight_g, system.value)}</Num>
           </li>

@@ -6,7 +6,7 @@ import { Icon } from "../parts/Icon";
 import { Stepper } from "../parts/Stepper";
 import { change, set } from "../state/bench";
 import { system } from "../state/prefs";
-import { length, stepped, written } from "../units";
+import { diameter, stepped } from "../units";
 import { plain, words } from "./plan";
 import { opened } from "./state";
 import { ValueField } from "./ValueField";
@@ -120,7 +120,7 @@ function CordFields({ cord }: { cord: Cord }): JSX.Element {
   const give = (key: string) => (text: string): Promise<boolean> => set(`${cord.path}.${key}`, text);
   const thicker = (by: 1 | -1): string | null => {
     const next = stepped(cord.diameter_mm, by, system.value === "inch" ? 0.25 : 0.5, system.value);
-    return next >= 0.5 && next <= 100 ? written(next, system.value) : null;
+    return next >= 0.5 && next <= 100 ? diameter(next, system.value) : null;
   };
   const dot = (i: HTMLElement | null): void => i?.style.setProperty("background-color", cord.rgb);
   return (
@@ -129,7 +129,7 @@ function CordFields({ cord }: { cord: Cord }): JSX.Element {
       <div class="values">
         <Stepper
           label="Thickness"
-          text={plain(cord.diameter) ? length(cord.diameter_mm, system.value) : cord.diameter}
+          text={plain(cord.diameter) ? diameter(cord.diameter_mm, system.value) : cord.diameter}
           stepped={thicker}
           accept={give("diameter")}
         />

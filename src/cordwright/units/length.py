@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
+from fractions import Fraction
 from typing import Literal
 
 from cordwright.errors import UnitsError
@@ -201,3 +202,18 @@ def format_length(mm: float, system: System) -> str:
         return f"{sign if quarters else ''}{_fraction_in(quarters)} in"
     feet, rest = divmod(quarters, 48)
     return f"{sign}{feet} ft" + (f" {_fraction_in(rest)} in" if rest else "")
+
+
+def format_diameter(mm: float, system: System) -> str:
+    """Write how thick a cord or wire is: to a tenth of a millimetre, or the nearest 1/32 inch.
+
+    >>> format_diameter(4.0, "metric"), format_diameter(1.5, "metric"), format_diameter(4.0, "inch")
+    ('4 mm', '1.5 mm', '5/32 in')
+    """
+    if not math.isfinite(mm) or mm < 0.0:
+        raise UnitsError(f"A cord cannot be {mm} mm thick.")
+    if system == "metric":
+        return f"{round(10.0 * mm) / 10:g} mm"
+    whole, rest = divmod(round(mm / (INCH_MM / 32)), 32)
+    part = str(Fraction(rest, 32)) if rest else ""
+    return f"{whole} {part} in" if whole and part else f"{part or whole} in"
