@@ -24,15 +24,18 @@ class Reach:
 
     Args:
         ids: its knots in the piece.
-        top_mm: depth of the highest of them; None if it ties none.
+        top_mm: depth of the highest of them, or of the highest end of a section without knots;
+            None if it has neither.
         bottom_mm: depth of the lowest lower edge, ends that hang below it included.
         used_mm: cord used in a section and those within it; None for other parts.
+        ends: strands that end in a section and hang below it; none for other parts.
     """
 
     ids: tuple[int, ...] = ()
     top_mm: float | None = None
     bottom_mm: float | None = None
     used_mm: float | None = None
+    ends: tuple[int, ...] = ()
 
     @property
     def knots(self) -> int:
@@ -64,8 +67,11 @@ class _Walk:
             for depth in range(1, len(knot.section) + 1):
                 self.by_section[knot.section[:depth]].append(knot.id)
         # Ends of wraps and of cords laid in do not hang down.
-        hanging = [s for s in piece.strands if piece.cords[s.cord].part in ("mount", "added")]
-        self.ends = [(s.end, piece.mm(s.end.depth) + piece.mm(s.end.length)) for s in hanging]
+        self.ends = [
+            (i, s.end)
+            for i, s in enumerate(piece.strands)
+            if piece.cords[s.cord].part in ("mount", "added")
+        ]
         sections = measure(piece).sections
         self.used = {path: piece.mm(form) for path, form in sections.items()}
         self.twice = _doubled(plan.work, ())
@@ -83,9 +89,9 @@ class _Walk:
             inner = (*section, step.section) if isinstance(step, SectionStep) else section
             if isinstance(step, (SectionStep, RepeatStep)):
                 yield from self.steps(step.work, (*at, "work"), inner)
-            yield at, self.reach(step, inner)
+            yield at, self.reach(step, inner, last=at == ("work", len(self.plan.work) - 1))
 
-    def reach(self, step: Step, section: tuple[str, ...]) -> Reach:
+    def reach(self, step: Step, section: tuple[str, ...], *, last: bool) -> Reach:
         # A name that stands twice does not say which of its sections a knot is in.
         named = isinstance(step, SectionStep) and section not in self.twice
         ids = self.by_section.get(section, []) if named else sorted(set(self.under(step, ())))
@@ -93,10 +99,21 @@ class _Walk:
         if not isinstance(step, SectionStep):
             return found
         inside = [mm for path, mm in self.used.items() if path[: len(section)] == section]
-        ends = [mm for end, mm in self.ends if end.section[: len(section)] == section]
-        low = [mm for mm in (found.bottom_mm, *ends) if mm is not None]
+        # What ends in no section hangs below the last one.
+        ends = [
+            (i, end)
+            for i, end in self.ends
+            if end.section[: len(section)] == section or (last and not end.section)
+        ]
+        tops = [self.piece.mm(end.depth) for _, end in ends]
+        lows = [self.piece.mm(end.length) + top for top, (_, end) in zip(tops, ends, strict=True)]
+        low = [mm for mm in (found.bottom_mm, *lows) if mm is not None]
         return replace(
-            found, used_mm=sum(inside) if named else None, bottom_mm=max(low, default=None)
+            found,
+            used_mm=sum(inside) if named else None,
+            top_mm=found.top_mm if found.ids else min(tops, default=None),
+            bottom_mm=max(low, default=None),
+            ends=tuple(i for i, _ in ends),
         )
 
     def under(self, step: Step, motifs: tuple[str, ...]) -> Iterator[int]:

@@ -29,6 +29,7 @@ from cordwright.plan.sizes import resolve_sizes
 
 if TYPE_CHECKING:
     from cordwright.bench.study import Worked
+    from cordwright.draw.placed_cords import FreeCord
     from cordwright.hang.fitanswer import FitReport
     from cordwright.hang.loadanswer import LoadReport
     from cordwright.knots.atlas import Atlas
@@ -170,13 +171,15 @@ def _where(shown: Shown) -> tuple[dict[str, Stretch], tuple[str, ...], tuple[int
         top - 0.001 * abs(float(k.axes[2, 2])) * piece.mm(piece.knots[k.knot].height)
         for top, k in zip(tops, knots, strict=True)
     ]
+    tails = {c.strand: _heights(c) for c in shown.placed.cords if c.part == "tail"}
     parts: dict[str, Stretch] = {}
     tied: dict[int, Path] = {}
     for path, reach in reaches(shown.worked.plan, piece).items():
-        if reach.ids:
-            parts[written(path)] = Stretch(
-                top=max(tops[i] for i in reach.ids), bottom=min(lows[i] for i in reach.ids)
-            )
+        hung = [tails[i] for i in reach.ends if i in tails]
+        highs = [tops[i] for i in reach.ids] or [top for top, _ in hung]
+        deep = [*(lows[i] for i in reach.ids), *(low for _, low in hung)]
+        if highs:
+            parts[written(path)] = Stretch(top=max(highs), bottom=min(deep))
         for i in reach.ids:
             if i not in tied or len(path) > len(tied[i]):
                 tied[i] = path
@@ -184,6 +187,12 @@ def _where(shown: Shown) -> tuple[dict[str, Stretch], tuple[str, ...], tuple[int
     number = {path: i for i, path in enumerate(steps)}
     named = tuple(number[written(tied[k.knot])] if k.knot in tied else -1 for k in knots)
     return parts, steps, named
+
+
+def _heights(cord: FreeCord) -> tuple[float, float]:
+    """The highest and the lowest point of free cord in the scene, metres."""
+    heights = cord.curves[:, [0, 3], 2]  # ends of its curves; it hardly leaves them between
+    return 0.001 * float(heights.max()), 0.001 * float(heights.min())
 
 
 def hanging(shown: Shown, name: str, revision: int) -> Hanging:
