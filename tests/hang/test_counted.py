@@ -12,8 +12,12 @@ import pytest
 from cordwright.hang.counted import as_worked, counted, symbol
 from cordwright.hang.framing import frame_of
 from cordwright.hang.worked import worked
+from cordwright.knots.atlas import Atlas
+from cordwright.knots.spec import KnotName
 from cordwright.piece.cutlist import cut_list
 from cordwright.piece.lengths import measure
+from cordwright.piece.work import work
+from cordwright.plan.model import Plan
 from tests.examples.conftest import NAMES, piece_of
 from tests.hang.conftest import panel
 
@@ -80,14 +84,78 @@ def test_what_the_plan_asks_for_stays(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ROUND)
-def test_in_the_round_only_sinnets_are_counted_so(name: str) -> None:
+def test_in_the_round_open_cord_is_its_way_about_the_axis(name: str) -> None:
     piece = piece_of(name)
     shape = as_worked(piece)
     assert (shape.width_mm, shape.height_mm) == (None, None)
-    for strand, stop in shape.open_mm:
-        course = piece.strands[strand].course
-        above, below = (piece.knots[s.knot] for s in (course[stop - 1], course[stop]))
-        assert set(above.strands) == set(below.strands)
+    frame = frame_of(piece)
+    x = worked(frame)
+    way = np.linalg.norm(frame.spans.a.at(x) - frame.spans.b.at(x), axis=1)
+    for row in np.flatnonzero(~frame.spans.given & ~frame.spans.row):
+        found = shape.open_mm[int(frame.spans.strand[row]), int(frame.spans.stop[row])]
+        assert way[row] - 1e-9 <= found <= np.sqrt(2.0) * way[row] + 1e-9
+
+
+def tube(knots: int) -> Piece:
+    """Three rounds of square knots side by side, without free cord, below a level ring."""
+    plan = Plan.model_validate(
+        {
+            "cordwright": 1,
+            "title": "Trial tube",
+            "cords": {"main": {"fibre": "polyester", "diameter": "4 mm"}},
+            "mount": {
+                "ring": {"inside": "4 cm", "wire": "3 mm", "lies": "level"},
+                "cords": [{"cord": "main", "count": 2 * knots}],
+            },
+            "work": [
+                {"join": "round"},
+                {"rows": 3, "tie": "square-knot", "each": 4, "shift": 2},
+            ],
+        }
+    )
+    return work(plan, Atlas())
+
+
+@pytest.mark.parametrize("knots", [5, 8, 16])
+def test_knots_side_by_side_in_the_round_make_a_known_polygon(knots: int) -> None:
+    """n knots as wide as w, side by side all round, are n w round. The middles of their faces then
+    lie on a circle between those that go through the middles of the sides of the regular polygon
+    with sides w, and through its corners: radii w / (2 tan(pi/n)) and w / (2 sin(pi/n))."""
+    piece = tube(knots)
+    frame = frame_of(piece)
+    x, bars = worked(frame), frame.bars
+    last = [k.id for k in piece.knots if k.row == 2 and k.spec.name is KnotName.SQUARE_KNOT]
+    assert len(last) == knots
+    middle = x[bars.top[last], :2]
+    radius = np.hypot(middle[:, 0], middle[:, 1])
+    width = float(bars.width[last[0]])
+    assert np.ptp(radius) < 1e-6
+    # The fewer they are, the more strands keep them from being quite as tight as that.
+    assert 2 * np.pi * radius[0] == pytest.approx(knots * width, rel=0.01)
+    assert 2 * np.pi * radius[0] > 0.9999 * knots * width
+    half = np.pi / knots
+    assert width / (2 * np.tan(half)) < radius[0] < width / (2 * np.sin(half))
+    apart = np.linalg.norm(middle - np.roll(middle, 1, axis=0), axis=1)
+    assert apart == pytest.approx(2 * radius[0] * np.sin(half), rel=1e-6)
+
+
+def last_row(piece: Piece, strands: range) -> float:
+    """Mean of the open cord above the third row, mm."""
+    found = [
+        mm
+        for (s, i), mm in as_worked(piece).open_mm.items()
+        if s in strands and piece.knots[piece.strands[s].course[i].knot].row == 2
+    ]
+    return sum(found) / len(found)
+
+
+def test_a_wide_tube_uses_as_much_cord_as_a_flat_panel() -> None:
+    """The more knots are in a round, the flatter is every stretch of its wall: how far a strand
+    goes inwards and outwards falls with the number of knots."""
+    flat = last_row(panel(rows=3, cords=24), range(16, 32))
+    few, many = (last_row(tube(n), range(4 * n)) for n in (12, 24))
+    assert 0.0 < many - flat < 1.0
+    assert many - flat == pytest.approx((few - flat) / 2, rel=0.15)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -5,9 +5,9 @@ only knows what a strand needs if it hangs straight down. In the shape as worked
 each other at the widths that they have, and strands slant from one to the next; that is the cord
 to count.
 
-Flat pieces are solved for (`cordwright.hang.worked`). In the round the distance between knots of
-different strands depends on what stands in the piece, which working it does not know: there only
-cord from knot to knot of one sinnet is counted so, and adding up stands for the rest.
+Flat pieces are solved for (`cordwright.hang.worked`); in the round, knots lie about an axis, every
+round as tight as it comes from the hands (`cordwright.hang.rounds`). Cord that the plan leaves open
+is worked before anything stands in the piece.
 """
 
 from __future__ import annotations
@@ -19,13 +19,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from cordwright.hang.framing import diameter, frame_of, strand_side
-from cordwright.knots.spec import Role
+from cordwright.hang.framing import frame_of
+from cordwright.hang.worked import worked
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
     from cordwright.hang.frame import Floats, Frame, Points
-    from cordwright.piece.model import Piece, Stop, Strand
+    from cordwright.piece.model import Piece, Strand
 
 Open = Mapping[tuple[int, int], float]
 """Length in mm above a stop, by strand and index of the stop in its course."""
@@ -63,15 +63,14 @@ def symbol(piece: Piece, strand: int, stop: int) -> str:
 
 def as_worked(piece: Piece) -> AsWorked:
     """A piece's open lengths and its size as it is worked."""
-    if any(k.shape == "round" for k in piece.knots):
-        return AsWorked(piece, _in_sinnets(piece), None, None)
     if not piece.knots:
         return AsWorked(piece, {}, None, None)
-    from cordwright.hang.worked import worked  # scipy, which only flat pieces need
-
     frame = frame_of(piece)
     x = worked(frame)
-    return AsWorked(piece, left_open(frame, lengths(frame, x)), *_size(piece, frame, x))
+    open_mm = left_open(frame, lengths(frame, x))
+    if any(k.shape == "round" for k in piece.knots):
+        return AsWorked(piece, open_mm, None, None)
+    return AsWorked(piece, open_mm, *_size(piece, frame, x))
 
 
 def counted(shape: AsWorked) -> Piece:
@@ -125,32 +124,6 @@ def left_open(frame: Frame, rest: Floats) -> Open:
     longer = rest > spans.rest + 10.0**-DIGITS
     rows = np.flatnonzero(~spans.row & (~spans.given | longer))
     return {(int(spans.strand[i]), int(spans.stop[i])): float(rest[i]) for i in rows}
-
-
-def _in_sinnets(piece: Piece) -> Open:
-    """Open lengths from knot to knot of one sinnet: they only depend on these knots."""
-    found: dict[tuple[int, int], float] = {}
-    for strand in piece.strands:
-        for i in range(1, len(strand.course)):
-            above, stop = strand.course[i - 1], strand.course[i]
-            if not stop.asked and _one_sinnet(piece, above, stop):
-                found[strand.id, i] = _sideways(piece, above, stop)
-    return found
-
-
-def _one_sinnet(piece: Piece, above: Stop, stop: Stop) -> bool:
-    a, b = piece.knots[above.knot], piece.knots[stop.knot]
-    if Role.HOLDING in (above.role, stop.role) or set(a.strands) != set(b.strands):
-        return False
-    return abs(piece.mm(a.top + a.height - b.top)) < 10.0**-DIGITS
-
-
-def _sideways(piece: Piece, above: Stop, stop: Stop) -> float:
-    """Mm that a strand goes to the side from one knot to the next below it."""
-    a, b = piece.knots[above.knot], piece.knots[stop.knot]
-    left = strand_side(piece.figures[a.spec], above.place, leaving=True) * diameter(piece, a)
-    entered = strand_side(piece.figures[b.spec], stop.place, leaving=False) * diameter(piece, b)
-    return SLANT * abs(left - entered)
 
 
 def _size(piece: Piece, frame: Frame, x: Points) -> tuple[float, float]:

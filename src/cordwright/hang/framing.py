@@ -2,7 +2,8 @@
 
 First guess: knots lie at the depth that adding up gives, beside each other in the order of the
 line-up; round pieces about an axis, every round as wide as it is worked (`cordwright.hang.rounds`),
-knots that take every strand on the axis.
+knots that take every strand on the axis. Flat parts of round pieces are drawn up to the side by
+themselves; what is worked flat on from a round stays on the side that its strands come from.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ import numpy as np
 from cordwright.hang import mounts, rounds
 from cordwright.hang.frame import Bars, Frame, Spans, ports
 from cordwright.hang.stretching import give
+from cordwright.hang.worked import side_by_side
 from cordwright.knots.spec import KnotName, Role
 from cordwright.piece.weight import weight
 from cordwright.plan.model import RingMount
@@ -47,12 +49,16 @@ class Layout:
         round: whether the piece is closed on itself anywhere.
         ring: whether it hangs from one point: then its flat parts are arms round the middle.
         level_ring: whether it hangs on a ring that lies level.
+        around: for every knot whether it lies about the axis.
+        angles: by strand, where round the axis it is since it was last worked in the round.
     """
 
     piece: Piece
     round: bool
     ring: bool
     level_ring: bool = False
+    around: list[bool] = field(default_factory=list)
+    angles: dict[int, float] = field(default_factory=dict)
     nodes: list[tuple[float, float, float]] = field(default_factory=list)
     held: list[int] = field(default_factory=list)
     level: list[int] = field(default_factory=list)
@@ -107,6 +113,7 @@ def _lay_knot(out: Layout, knot: Knot) -> None:
     piece, d = out.piece, diameter(out.piece, knot)
     height, top = piece.mm(knot.height), piece.mm(knot.top)
     mounted = knot.spec.name is KnotName.LARKS_HEAD
+    out.around.append(not mounted and _lies_round(out, knot))
     x, y, z, facing = _place(out, knot, d) if not mounted else _on_mount(out, knot)
     t = out.node((x, y, z - (0.0 if mounted else top)), held=mounted)
     b = out.node((x, y, z - (0.0 if mounted else top) - height), held=mounted)
@@ -116,8 +123,10 @@ def _lay_knot(out: Layout, knot: Knot) -> None:
 
 
 def _lies_round(out: Layout, knot: Knot) -> bool:
-    """Work in the round lies about an axis, and so do the arms of what hangs from a ring."""
-    return out.round and (knot.shape == "round" or out.ring)
+    """Whether a knot lies about an axis: in the round, in arms of a ring, or on from a round."""
+    return out.round and (
+        knot.shape == "round" or out.ring or any(s in out.angles for s in knot.strands)
+    )
 
 
 def _place(out: Layout, knot: Knot, d: float) -> Spot:
@@ -127,13 +136,26 @@ def _place(out: Layout, knot: Knot, d: float) -> Spot:
         return middle * PITCH * d, 0.0, 0.0, (0.0, 1.0, 0.0)
     if len(slots) >= knot.of:
         return 0.0, 0.0, 0.0, (0.0, 1.0, 0.0)
+    angle = _angle(out, knot, slots)
+    radius = knot.of * PITCH * d / (2 * math.pi)
+    sin, cos = math.sin(angle), math.cos(angle)
+    return radius * sin, -radius * cos, 0.0, (-sin, cos, 0.0)
+
+
+def _angle(out: Layout, knot: Knot, slots: list[int]) -> float:
+    """Where round the axis a knot lies."""
+    before = [out.angles[s] for s in knot.strands if s in out.angles]
+    if knot.shape != "round" and before:
+        # The line-up may have fewer places now, but its strands hang where they did.
+        east, north = sum(map(math.cos, before)), sum(map(math.sin, before))
+        return math.atan2(north, east) % (2 * math.pi)
     # A group over the seam has its slots at both ends of the line-up.
     if slots[-1] - slots[0] > knot.of / 2:
         slots = [s - knot.of if s > knot.of / 2 else s for s in slots]
     angle = 2 * math.pi * (sum(slots) / len(slots) + 0.5) / knot.of
-    radius = knot.of * PITCH * d / (2 * math.pi)
-    sin, cos = math.sin(angle), math.cos(angle)
-    return radius * sin, -radius * cos, 0.0, (-sin, cos, 0.0)
+    if knot.shape == "round":
+        out.angles.update(dict.fromkeys(knot.strands, angle))
+    return angle
 
 
 def _on_mount(out: Layout, knot: Knot) -> Spot:
@@ -313,12 +335,14 @@ def _finished(out: Layout) -> Frame:
 
 
 def _rounded(out: Layout, frame: Frame) -> Points:
-    """The start with every round as wide as it is worked."""
-    around = [
-        k.spec.name is not KnotName.LARKS_HEAD and _lies_round(out, k) for k in out.piece.knots
+    """The start with flat parts drawn up, and every round as wide as it is worked."""
+    flat = [
+        k.spec.name is KnotName.LARKS_HEAD or (not around and len(k.slots) < k.of)
+        for around, k in zip(out.around, out.piece.knots, strict=True)
     ]
-    of, least = rounds.rounds(out.piece, around, frame.bars.width)
-    return rounds.drawn_in(frame, of, least)
+    drawn = side_by_side(frame, np.array(flat))
+    of, least = rounds.rounds(out.piece, out.around, frame.bars.width)
+    return rounds.drawn_in(replace(frame, start=drawn), of, least)
 
 
 def _neighbours(piece: Piece) -> list[tuple[int, int]]:

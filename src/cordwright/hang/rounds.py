@@ -18,6 +18,7 @@ import numpy as np
 from scipy.sparse import csr_matrix, diags
 from scipy.sparse.linalg import spsolve
 
+from cordwright.hang.worked import CLOSED, in_sinnet
 from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
@@ -105,7 +106,9 @@ def drawn_in(frame: Frame, of: Ints, least: Floats) -> Points:
         (np.concatenate(data), (np.concatenate(rows), np.concatenate(columns))),
         shape=(count, len(least)),
     )
-    radius = _bounded(a, (known[0] + known[1]).ravel(), least)
+    # Knots of a sinnet stay in line: what is drawn in is drawn in between sinnets.
+    pull = np.repeat(np.sqrt(np.where(in_sinnet(frame), CLOSED, 1.0)), 2)
+    radius = _bounded(diags(pull) @ a, pull * (known[0] + known[1]).ravel(), least)
     moved = node_round >= 0
     x[moved, :2] = radius[node_round[moved], None] * node_out[moved]
     return x

@@ -5,11 +5,13 @@ that the plan asks for between them or until they touch. With knots upright, hei
 two separate least-squares problems with contacts as inequalities; each is solved by taking those
 contacts as stiff springs that are pressed, until the same ones are (an active-set iteration).
 
-In the round, knots keep their place on the cylinder and only their heights are solved for.
+In the round, knots keep their place about the axis and only their heights are solved for; flat
+parts of such a piece are drawn up to the side before that, by themselves (`side_by_side`).
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -40,41 +42,69 @@ def worked(frame: Frame) -> Points:
     """(n, 3) float: positions of all nodes as the piece is worked, mm."""
     x = frame.start.copy()
     spans, bars = frame.spans, frame.bars
-    node_top = np.arange(len(x))
-    drop = np.zeros(len(x))
-    node_top[bars.bottom] = bars.top
-    drop[bars.bottom] = -bars.height
-    upright = x.copy()
-    upright[bars.bottom] = x[bars.top]
-    upright[bars.bottom, 2] -= bars.height
-    a_off = spans.a.at(upright) - upright[node_top[spans.a.top]]
-    b_off = spans.b.at(upright) - upright[node_top[spans.b.top]]
-    i, j = node_top[spans.a.top], node_top[spans.b.top]
+    ends, offset = _upright(frame, x)
     below = bars.top[frame.below]
     high = bars.height[frame.below[:, 0]] if len(frame.below) else np.empty(0)
     length = np.where(spans.given, spans.rest, 0.0)
-    pull = np.where(spans.row | _in_sinnet(frame), CLOSED, 1.0)
-    z = _drawn_up(
-        x[:, 2], frame.free[:, 2], (i, j), a_off[:, 2] - b_off[:, 2] - length, pull, (below, high)
-    )
-    x[:, 2] = z
+    pull = np.where(spans.row | in_sinnet(frame), CLOSED, 1.0)
+    x[:, 2] = _drawn_up(x[:, 2], frame.free[:, 2], ends, offset[:, 2] - length, pull, (below, high))
     if not frame.free[:, 1].any():
-        beside = bars.top[frame.beside]
-        wide = 0.5 * bars.width[frame.beside].sum(axis=1) if len(frame.beside) else np.empty(0)
-        x[:, 0] = _drawn_up(
-            x[:, 0],
-            frame.free[:, 0],
-            (i, j),
-            a_off[:, 0] - b_off[:, 0],
-            pull,
-            (beside[:, ::-1], wide),
-        )
+        x = side_by_side(replace(frame, start=x), np.ones(len(bars), dtype=bool))
     x[bars.bottom] = x[bars.top]
     x[bars.bottom, 2] -= bars.height
     return x
 
 
-def _in_sinnet(frame: Frame) -> np.ndarray:
+def side_by_side(frame: Frame, flat: np.ndarray) -> Points:
+    """(n, 3) float: the start with flat knots drawn up to the side, mm.
+
+    Strands between them and other knots do not count.
+
+    Args:
+        frame: what hangs, its knots upright.
+        flat: (k,) bool, bars that lie in the plane of the viewer.
+    """
+    x, bars, spans = frame.start.copy(), frame.bars, frame.spans
+    (i, j), offset = _upright(frame, x)
+    lies = np.zeros(len(x), dtype=bool)
+    lies[bars.top] = flat
+    if flat.all():
+        lies[:] = True
+    among = np.flatnonzero(lies[i] & lies[j])
+    pull = np.where(spans.row | in_sinnet(frame), CLOSED, 1.0)
+    beside = bars.top[frame.beside]
+    wide = 0.5 * bars.width[frame.beside].sum(axis=1) if len(beside) else np.empty(0)
+    both = np.flatnonzero(lies[beside].all(axis=1))
+    x[:, 0] = _drawn_up(
+        x[:, 0],
+        frame.free[:, 0] & lies,
+        (i[among], j[among]),
+        offset[among, 0],
+        pull[among],
+        (beside[both][:, ::-1], wide[both]),
+    )
+    x[bars.bottom, :2] = x[bars.top, :2]
+    return x
+
+
+def _upright(frame: Frame, x: Points) -> tuple[tuple[Ints, Ints], Points]:
+    """Nodes at the tops of every strand's two knots, and how far its ports are apart beside that.
+
+    Returns:
+        (s,) int twice, and (s, 3) float, mm: ``x_i - x_j + offset`` is the way along the strand.
+    """
+    spans, bars = frame.spans, frame.bars
+    top = np.arange(len(x))
+    top[bars.bottom] = bars.top
+    upright = x.copy()
+    upright[bars.bottom] = x[bars.top]
+    upright[bars.bottom, 2] -= bars.height
+    i, j = top[spans.a.top], top[spans.b.top]
+    offset = spans.a.at(upright) - upright[i] - (spans.b.at(upright) - upright[j])
+    return (i, j), offset
+
+
+def in_sinnet(frame: Frame) -> np.ndarray:
     """(s,) bool: spans between neighbours in a sinnet or on a holding cord."""
     bar = np.full(len(frame.start), -1)
     bar[frame.bars.top] = np.arange(len(frame.bars))
