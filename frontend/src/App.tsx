@@ -5,6 +5,7 @@ import { Bench } from "./bench/Bench";
 import { opened } from "./bench/state";
 import { Head } from "./Head";
 import { Icon } from "./parts/Icon";
+import { Knots } from "./rooms/Knots";
 import { Lesson } from "./rooms/Lesson";
 import { Pieces } from "./rooms/Pieces";
 import { close, doc, link, open, redo, undo } from "./state/bench";
@@ -30,7 +31,7 @@ export function App(): JSX.Element {
       <Head />
       <Lost />
       <main id="main" tabIndex={-1} data-room={room}>
-        {!piece ? <Pieces /> : room === "lesson" ? <Lesson /> : <Bench />}
+        {room === "knots" ? <Knots /> : !piece ? <Pieces /> : room === "lesson" ? <Lesson /> : <Bench />}
       </main>
       <Notices />
       <div class="sr" aria-live="polite">{spoken.value}</div>

@@ -7,6 +7,7 @@ import { address, route, ROOMS, type Room } from "./state/route";
 
 const NAMES: Record<Room, string> = {
   piece: "Piece",
+  knots: "Knots",
   lesson: "Lesson",
 };
 

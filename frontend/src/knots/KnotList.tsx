@@ -1,0 +1,69 @@
+// All knots, by their figures, and the field that finds one by its name.
+import type { JSX } from "preact";
+import { useId } from "preact/hooks";
+import type { Knot } from "../api/types";
+import { address } from "../state/route";
+import { figure, found, hand, shown, sought } from "./atlas";
+
+export function KnotList(): JSX.Element {
+  const id = useId();
+  const families = found.value;
+  const count = families.reduce((sum, f) => sum + f.knots.length, 0);
+  return (
+    <aside class="knot-list" aria-label="All knots">
+      <div class="knot-search">
+        <label class="sr" for={id}>Find a knot by its name</label>
+        <input
+          id={id}
+          type="search"
+          placeholder="Find a knot: square, 3 strands …"
+          autocomplete="off"
+          spellcheck={false}
+          value={sought.value}
+          onInput={(event) => { sought.value = event.currentTarget.value; }}
+        />
+        <p class="sr" role="status">{sought.value ? `${count} knots found` : ""}</p>
+      </div>
+      <div class="knot-families" tabIndex={-1}>
+        {families.map((family) => (
+          <section key={family.name} aria-labelledby={`${id}-${family.name}`}>
+            <h2 id={`${id}-${family.name}`}>{family.title}</h2>
+            <p class="soft small">{family.about}</p>
+            <ul>
+              {family.knots.map((knot) => <Tile key={knot.name} knot={knot} family={family.title} />)}
+            </ul>
+          </section>
+        ))}
+        {count === 0 && <p class="soft">No knot of the atlas is called that.</p>}
+      </div>
+    </aside>
+  );
+}
+
+function Tile({ knot, family }: { knot: Knot; family: string }): JSX.Element {
+  const open = knot.name === shown.value;
+  return (
+    <li>
+      <a
+        class="knot-tile"
+        href={address({ room: "knots", item: knot.name })}
+        {...(open ? { "aria-current": "true" } : {})}
+      >
+        <span class="figure">
+          <img src={figure(knot.name, hand.value)} alt="" loading="lazy" decoding="async" />
+        </span>
+        <span>{apart(knot.title, family)}</span>
+      </a>
+    </li>
+  );
+}
+
+/** What sets a knot apart within its family: its name begins as the family's does. */
+function apart(title: string, family: string): string {
+  const stem = family.toLowerCase().replace(/s$/, "");
+  const plain = title.toLowerCase().startsWith(stem)
+    ? title.slice(stem.length).replace(/^s?[ ,]+/, "")
+    : title;
+  const said = plain || "level";
+  return said.charAt(0).toUpperCase() + said.slice(1);
+}

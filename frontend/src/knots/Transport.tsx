@@ -1,0 +1,49 @@
+// Play, slowly or not, or go to any moment by hand.
+import type { JSX } from "preact";
+import { Icon } from "../parts/Icon";
+import { motion, pace, play, playing, seconds, seek, step, time } from "./player";
+
+export function Transport(): JSX.Element {
+  const steps = motion.value?.steps ?? [];
+  const now = steps[step.value - 1];
+  const on = playing.value;
+  return (
+    <div class="transport">
+      <button
+        type="button"
+        class="play"
+        aria-label={on ? "Pause" : "Play the tying"}
+        title={on ? "Pause" : "Play the tying"}
+        disabled={!motion.value}
+        onClick={() => { if (on) playing.value = false; else play(); }}
+      >
+        <Icon sign={on ? "pause" : "play"} />
+      </button>
+      <div class="scrub">
+        <input
+          type="range"
+          aria-label="Moment of the tying"
+          min={0}
+          max={seconds.value}
+          step={0.05}
+          value={time.value}
+          disabled={!motion.value}
+          aria-valuetext={now ? `Step ${now.number} of ${steps.length}: ${now.text}` : "not there yet"}
+          onInput={(event) => { seek(Number(event.currentTarget.value)); }}
+        />
+        <span class="ticks" aria-hidden="true">
+          {steps.slice(1).map((s) => (
+            <i key={s.number} style={{ left: `${(100 * s.from_s) / Math.max(seconds.value, 0.1)}%` }} />
+          ))}
+        </span>
+      </div>
+      <div class="switch" role="group" aria-label="Pace">
+        {(["slow", "normal"] as const).map((p) => (
+          <button key={p} type="button" aria-pressed={pace.value === p} onClick={() => { pace.value = p; }}>
+            {p === "slow" ? "Slow" : "Normal"}
+          </button>
+        ))}
+      </div>
+    </div>
+  );
+}
