@@ -184,6 +184,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/makeable": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Make
+         * @description Begin trying what can be made of all pieces with what is on the shelf.
+         */
+        post: operations["make_api_makeable_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/makeable/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Makeable
+         * @description What can be made, when all pieces were tried.
+         */
+        get: operations["makeable_api_makeable__number__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/makings/{number}": {
         parameters: {
             query?: never;
@@ -499,6 +539,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/pieces/{name}/supply": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Plan
+         * @description Begin the cutting plan of a run of kits, of the last state that could be worked.
+         */
+        post: operations["plan_api_pieces__name__supply_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pieces/{name}/text": {
         parameters: {
             query?: never;
@@ -533,6 +593,266 @@ export interface paths {
          * @description Undo the last change that is not undone.
          */
         post: operations["undo_api_pieces__name__undo_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Shelf
+         * @description All that is on the shelf.
+         */
+        get: operations["shelf_api_shelf_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/backup.db": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Backup
+         * @description A copy of the shelf.
+         */
+        get: operations["backup_api_shelf_backup_db_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/hands": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Hands
+         * @description Ask what swatches say of a cord in somebody's hands.
+         */
+        post: operations["hands_api_shelf_hands_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/hands/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Said
+         * @description What swatches say, when it was worked out.
+         */
+        get: operations["said_api_shelf_hands__number__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/remove": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Remove
+         * @description Take a thing off the shelf for good; the shelf as it stands then.
+         */
+        post: operations["remove_api_shelf_remove_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/swatches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Swatch
+         * @description Enter a trial.
+         */
+        post: operations["swatch_api_shelf_swatches_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Bring
+         * @description Bring a table onto the shelf: all of it, or nothing if something in it is wrong.
+         */
+        post: operations["bring_api_shelf_table_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/table.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Table
+         * @description The shelf as a table that spreadsheets read.
+         */
+        get: operations["table_api_shelf_table_csv_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/things": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put
+         * @description Put a thing on the shelf, or change it; the shelf as it stands then.
+         */
+        post: operations["put_api_shelf_things_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/shelf/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Undo
+         * @description Put back what an entry of the log took; the shelf as it stands then.
+         */
+        post: operations["undo_api_shelf_undo_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/supply/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Planned
+         * @description A cutting plan.
+         */
+        get: operations["planned_api_supply__number__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/supply/{number}/papers.{ending}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Papers
+         * @description Parts list, packing sheet and labels.
+         */
+        get: operations["papers_api_supply__number__papers__ending__get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/supply/{number}/take": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take
+         * @description Carry a cutting plan out on the shelf, once.
+         */
+        post: operations["take_api_supply__number__take_post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -875,6 +1195,197 @@ export interface components {
             used_mm: number;
         };
         /**
+         * CordSupply
+         * @description The cutting plan of one cord.
+         */
+        CordSupply: {
+            /**
+             * Bound Mm
+             * @description No plan that cuts as much costs less, mm of cord.
+             */
+            bound_mm: number;
+            /**
+             * Cord
+             * @description The plan's name of the cord.
+             */
+            cord: string;
+            /**
+             * Cost Mm
+             * @description Rests lost, purchases and set-ups, as mm of cord.
+             */
+            cost_mm: number;
+            /**
+             * End
+             * @description Why the search ended.
+             * @enum {string}
+             */
+            end: "proved" | "time" | "size";
+            /**
+             * Enough
+             * @description Whether everything is cut.
+             */
+            enough: boolean;
+            /**
+             * First Fit Mm
+             * @description What first-fit decreasing would cost, mm of cord; null if it cuts less.
+             */
+            first_fit_mm: number | null;
+            /**
+             * Gap
+             * @description What a better plan could save at most, as a part of all cord that is cut, lost or bought.
+             */
+            gap: number;
+            /**
+             * Kept Mm
+             * @description Rests that are, mm.
+             */
+            kept_mm: number;
+            /**
+             * Lost Mm
+             * @description Rests that are not kept, mm.
+             */
+            lost_mm: number;
+            /**
+             * Missing
+             * @description What could not be cut.
+             */
+            missing: components["schemas"]["PieceReport"][];
+            /**
+             * Need Mm
+             * @description All of it together, mm.
+             */
+            need_mm: number;
+            /**
+             * Needs
+             * @description What is to be cut, for all kits.
+             */
+            needs: components["schemas"]["PieceReport"][];
+            /**
+             * Proved
+             * @description Whether no plan can be better.
+             */
+            proved: boolean;
+            /**
+             * Set Ups
+             * @description How often a length is measured anew.
+             */
+            set_ups: number;
+            /**
+             * Spools
+             * @description Every spool that is opened.
+             */
+            spools: components["schemas"]["SpoolReport"][];
+        };
+        /**
+         * ChangeReport
+         * @description One size that was changed.
+         */
+        cordwright__hang__fitanswer__ChangeReport: {
+            /**
+             * After
+             * @description Its new value.
+             */
+            after: string;
+            /**
+             * Before
+             * @description Its value in the plan.
+             */
+            before: string;
+            /**
+             * Size
+             * @description Name of the size.
+             */
+            size: string;
+        };
+        /**
+         * FactorReport
+         * @description One share of its strength that a cord keeps.
+         */
+        cordwright__hang__loadanswer__FactorReport: {
+            /**
+             * About
+             * @description What exactly: which knot, what bend, which fibre.
+             */
+            about: string;
+            /**
+             * Name
+             * @description Why.
+             * @enum {string}
+             */
+            name: "knot" | "bend" | "shared" | "wet" | "outdoors";
+            /**
+             * Share
+             * @description Share of the strength that is kept.
+             */
+            share: number;
+            /**
+             * Source
+             * @description Where the figure comes from, or that the plan sets it.
+             */
+            source: string;
+        };
+        /**
+         * ChangeReport
+         * @description One thing that an entry of the log changed, in its fields as they are written.
+         */
+        cordwright__supply__shelfanswer__ChangeReport: {
+            /**
+             * After
+             * @description As it is then; null if it is not there.
+             */
+            after: {
+                [key: string]: string;
+            } | null;
+            /**
+             * Before
+             * @description As it was; null if it was not there.
+             */
+            before: {
+                [key: string]: string;
+            } | null;
+            /**
+             * Kind
+             * @description cord, put-up, length, ring, rod, pot, swatch or finished.
+             */
+            kind: string;
+            /**
+             * Name
+             * @description Of the thing.
+             */
+            name: string;
+        };
+        /**
+         * FactorReport
+         * @description A factor against the tight knot of ideal cord.
+         */
+        cordwright__supply__shelfanswer__FactorReport: {
+            /**
+             * Factor
+             * @description Most likely.
+             */
+            factor: number;
+            /**
+             * High
+             * @description 90 in 100 lie below this and above `low`.
+             */
+            high: number;
+            /**
+             * Known
+             * @description Whether any of them is of this maker or cord.
+             */
+            known: boolean;
+            /**
+             * Low
+             * @description 90 in 100 lie above this and below `high`.
+             */
+            low: number;
+            /**
+             * Trials
+             * @description Swatches and finished pieces of all makers and cords.
+             */
+            trials: number;
+        };
+        /**
          * Cordwright cut list
          * @description A cut list. All lengths are in mm, all weights in g.
          */
@@ -1030,6 +1541,37 @@ export interface components {
             kind: "document";
         };
         /**
+         * EntryReport
+         * @description An entry of the shelf's log.
+         */
+        EntryReport: {
+            /**
+             * At
+             * @description When, in the maker's own time.
+             */
+            at: string;
+            /**
+             * Changes
+             * @description Everything that it changed.
+             */
+            changes: components["schemas"]["cordwright__supply__shelfanswer__ChangeReport"][];
+            /**
+             * Number
+             * @description From 1, in the order in which they were made.
+             */
+            number: number;
+            /**
+             * Undone
+             * @description Whether it was undone.
+             */
+            undone: boolean;
+            /**
+             * What
+             * @description In words.
+             */
+            what: string;
+        };
+        /**
          * Example
          * @description A plan that comes with Cordwright.
          */
@@ -1088,6 +1630,18 @@ export interface components {
              * @description Where the figure comes from, or that the plan sets it.
              */
             source: string;
+        };
+        /**
+         * FactorsReport
+         * @description The three factors.
+         */
+        FactorsReport: {
+            /** @description Of a knot's height. */
+            height: components["schemas"]["cordwright__supply__shelfanswer__FactorReport"];
+            /** @description Of the cord that a working strand takes up. */
+            take_up: components["schemas"]["cordwright__supply__shelfanswer__FactorReport"];
+            /** @description Of a knot's width. */
+            width: components["schemas"]["cordwright__supply__shelfanswer__FactorReport"];
         };
         /**
          * FitReport
@@ -1194,6 +1748,51 @@ export interface components {
              * @description Weight of what is held, g.
              */
             weight_g: number;
+        };
+        /**
+         * FittingReport
+         * @description A ring, rod or pot that the plan names, and what the shelf has of it.
+         */
+        FittingReport: {
+            /**
+             * Count
+             * @description How many the shelf has (had, if they were taken).
+             */
+            count: number;
+            /**
+             * Measures Mm
+             * @description Of a ring inside and wire, of a rod length and thickness, of a pot across the rim and height, mm.
+             */
+            measures_mm: [
+                number,
+                number
+            ];
+            /**
+             * Needed
+             * @description How many, for all kits.
+             */
+            needed: number;
+            /**
+             * On Shelf
+             * @description Its name on the shelf; null if none there fits.
+             */
+            on_shelf: string | null;
+            /**
+             * Price
+             * @description The shelf's price of one, with its currency.
+             */
+            price: string | null;
+            /**
+             * Short
+             * @description How many are not there.
+             */
+            short: number;
+            /**
+             * Sort
+             * @description What it is.
+             * @enum {string}
+             */
+            sort: "ring" | "rod" | "pot";
         };
         /**
          * FormReport
@@ -1335,6 +1934,28 @@ export interface components {
             values: components["schemas"]["Value"][];
         };
         /**
+         * HandsAnswer
+         * @description What swatches say of a cord in somebody's hands.
+         */
+        HandsAnswer: {
+            /** Number */
+            number: number;
+            report: components["schemas"]["SwatchReport"];
+        };
+        /**
+         * HandsRequest
+         * @description What swatches say of a cord.
+         */
+        HandsRequest: {
+            /** Cord */
+            cord: string;
+            /**
+             * Maker
+             * @default
+             */
+            maker: string;
+        };
+        /**
          * Hanging
          * @description What follows from the shape in which the piece hangs.
          */
@@ -1408,6 +2029,14 @@ export interface components {
             name: string;
             /** States */
             states: components["schemas"]["State"][];
+        };
+        /**
+         * Imported
+         * @description What came of a table.
+         */
+        Imported: {
+            /** Count */
+            count: number;
         };
         JsonValue: unknown;
         /**
@@ -1696,6 +2325,22 @@ export interface components {
             version: string;
         };
         /**
+         * LineReport
+         * @description One line of the costs.
+         */
+        LineReport: {
+            /**
+             * Amount
+             * @description For all kits, as a decimal number.
+             */
+            amount: string;
+            /**
+             * What
+             * @description What it is for.
+             */
+            what: string;
+        };
+        /**
          * LoadReport
          * @description What a piece's cords carry, and whether that is enough.
          */
@@ -1786,6 +2431,86 @@ export interface components {
              * @description Low end of its range, g.
              */
             weight_low_g: number;
+        };
+        /**
+         * Makeable
+         * @description What can be made.
+         */
+        Makeable: {
+            /** Number */
+            number: number;
+            report: components["schemas"]["MakeReport"];
+        };
+        /**
+         * MakeableReport
+         * @description Whether one plan can be made.
+         */
+        MakeableReport: {
+            /**
+             * Alone
+             * @description The same for each size that helps alone.
+             */
+            alone: components["schemas"]["ResizedReport"][];
+            /**
+             * File
+             * @description The plan.
+             */
+            file: string;
+            /**
+             * Fits
+             * @description As planned; null if the plan cannot be worked.
+             */
+            fits: ("yes" | "no" | "not found") | null;
+            /**
+             * Lacking
+             * @description Cords of which there is none at all.
+             */
+            lacking: string[];
+            /**
+             * Title
+             * @description Of the piece; null if the plan cannot be worked.
+             */
+            title: string | null;
+            /** @description All free sizes changed alike: no smaller than need be, or as large as goes. */
+            together: components["schemas"]["ResizedReport"] | null;
+            /**
+             * Trouble
+             * @description Why the plan cannot be worked.
+             */
+            trouble: string | null;
+        };
+        /**
+         * MakeReport
+         * @description What can be made of the plans in a folder.
+         */
+        MakeReport: {
+            /**
+             * Folder
+             * @description Where the plans are.
+             */
+            folder: string;
+            /**
+             * Format
+             * @description Version of this answer.
+             * @constant
+             */
+            format: 1;
+            /**
+             * Plans
+             * @description By file name.
+             */
+            plans: components["schemas"]["MakeableReport"][];
+        };
+        /**
+         * MakeRequest
+         * @description What can be made of all pieces with what is there.
+         */
+        MakeRequest: {
+            /**
+             * Kits
+             * @default 1
+             */
+            kits: number;
         };
         /**
          * Making
@@ -2313,6 +3038,27 @@ export interface components {
             title: string;
         };
         /**
+         * PieceReport
+         * @description Equal pieces.
+         */
+        PieceReport: {
+            /**
+             * Count
+             * @description How many.
+             */
+            count: number;
+            /**
+             * Id
+             * @description As in the cut list.
+             */
+            id: string;
+            /**
+             * Length Mm
+             * @description Of each, mm.
+             */
+            length_mm: number;
+        };
+        /**
          * Pieces
          * @description All that can be opened, and what can be begun from.
          */
@@ -2331,6 +3077,57 @@ export interface components {
             folder: string;
             /** Pieces */
             pieces: components["schemas"]["PieceCard"][];
+        };
+        /**
+         * PriceReport
+         * @description What the run costs and what to ask. Amounts are decimal numbers, written as text.
+         */
+        PriceReport: {
+            /**
+             * Asked
+             * @description The price that the break-even is for.
+             */
+            asked: string;
+            /**
+             * Break Even
+             * @description Sales that earn back what is spent once; null if none do.
+             */
+            break_even: number | null;
+            /**
+             * Currency
+             * @description Code of ISO 4217.
+             */
+            currency: string;
+            /**
+             * Lines
+             * @description Every part of the costs.
+             */
+            lines: components["schemas"]["LineReport"][];
+            /**
+             * Per Kit
+             * @description The total over the kits, rounded up.
+             */
+            per_kit: string;
+            /**
+             * Retail
+             * @description Price of a kit.
+             */
+            retail: string;
+            /**
+             * Total
+             * @description Of the lines.
+             */
+            total: string;
+            /**
+             * Unpriced
+             * @description What has no price and is not in it.
+             */
+            unpriced: string[];
+            /**
+             * Wholesale
+             * @description Price of a kit.
+             */
+            wholesale: string;
         };
         /**
          * Problem
@@ -2470,7 +3267,7 @@ export interface components {
              * Changes
              * @description The sizes that change.
              */
-            changes: components["schemas"]["ChangeReport"][];
+            changes: components["schemas"]["cordwright__hang__fitanswer__ChangeReport"][];
             /**
              * Missed
              * @description What cannot be had within the bounds, and by how much; empty if it fits.
@@ -2533,6 +3330,35 @@ export interface components {
              * @example mount.cords.0.count
              */
             path: string;
+        };
+        /**
+         * RemoveRequest
+         * @description A thing to take off the shelf for good.
+         */
+        RemoveRequest: {
+            /**
+             * Kind
+             * @enum {string}
+             */
+            kind: "cord" | "put-up" | "length" | "ring" | "rod" | "pot" | "swatch" | "finished";
+            /** Name */
+            name: string;
+        };
+        /**
+         * ResizedReport
+         * @description A piece with other sizes.
+         */
+        ResizedReport: {
+            /**
+             * Share
+             * @description Of the way from the planned sizes to their bounds: up to 1 downwards, to -1 upwards.
+             */
+            share: number;
+            /**
+             * Sizes
+             * @description Every size that differs.
+             */
+            sizes: components["schemas"]["SizeReport"][];
         };
         /**
          * RestoreRequest
@@ -2661,6 +3487,67 @@ export interface components {
             do: "several";
         };
         /**
+         * Shelf
+         * @description All that is on the shelf.
+         */
+        Shelf: {
+            /**
+             * Entries
+             * @description What was carried out on it, newest last.
+             */
+            entries: components["schemas"]["EntryReport"][];
+            /** Kinds */
+            kinds: components["schemas"]["ShelfKind"][];
+            /**
+             * Knots
+             * @description Knots that a swatch can be of.
+             */
+            knots: string[];
+        };
+        /**
+         * ShelfField
+         * @description One field of a kind of thing.
+         */
+        ShelfField: {
+            /**
+             * About
+             * @description What it means.
+             */
+            about: string;
+            /**
+             * Example
+             * @description How it is written.
+             */
+            example: string;
+            /**
+             * Required
+             * @description Whether it cannot be left out.
+             */
+            required: boolean;
+            /** Word */
+            word: string;
+        };
+        /**
+         * ShelfKind
+         * @description A kind of thing, and all that the shelf has of it.
+         */
+        ShelfKind: {
+            /** Fields */
+            fields: components["schemas"]["ShelfField"][];
+            /**
+             * Kind
+             * @enum {string}
+             */
+            kind: "cord" | "put-up" | "length" | "ring" | "rod" | "pot" | "swatch" | "finished";
+            /**
+             * Things
+             * @description Their fields; empty where not known.
+             */
+            things: {
+                [key: string]: string;
+            }[];
+        };
+        /**
          * ShortReport
          * @description Free cord that is too short.
          */
@@ -2755,6 +3642,22 @@ export interface components {
             uses: string[];
         };
         /**
+         * SizeReport
+         * @description One size.
+         */
+        SizeReport: {
+            /**
+             * Name
+             * @description Its name in the plan.
+             */
+            name: string;
+            /**
+             * Value
+             * @description As written in a plan.
+             */
+            value: string;
+        };
+        /**
          * SpareParts
          * @description What spare is added, as parts of the cord it is added for.
          */
@@ -2797,6 +3700,47 @@ export interface components {
             why_knots: string;
         };
         /**
+         * SpoolReport
+         * @description One spool, cut.
+         */
+        SpoolReport: {
+            /**
+             * Bought
+             * @description Whether it is to be bought.
+             */
+            bought: boolean;
+            /**
+             * Id
+             * @description Which spool at hand, or which put-up.
+             */
+            id: string;
+            /**
+             * Kept
+             * @description Whether the rest is worth keeping.
+             */
+            kept: boolean;
+            /**
+             * Length Mm
+             * @description Cord on it before, mm.
+             */
+            length_mm: number;
+            /**
+             * Number
+             * @description Which one, of those that are bought of one put-up.
+             */
+            number: number;
+            /**
+             * Pieces
+             * @description What is cut from it.
+             */
+            pieces: components["schemas"]["PieceReport"][];
+            /**
+             * Rest Mm
+             * @description What is left, mm.
+             */
+            rest_mm: number;
+        };
+        /**
          * SpotReport
          * @description The worst place of one strand.
          */
@@ -2820,7 +3764,7 @@ export interface components {
              * Factors
              * @description Shares that it keeps there.
              */
-            factors: components["schemas"]["FactorReport"][];
+            factors: components["schemas"]["cordwright__hang__loadanswer__FactorReport"][];
             /**
              * Fibre Known
              * @description Whether the figure is of this cord or fibre; else the weakest fibre counts.
@@ -2961,6 +3905,253 @@ export interface components {
             top: number;
         };
         /**
+         * Supplied
+         * @description A run of kits, planned.
+         */
+        Supplied: {
+            /**
+             * Blocked
+             * @description Why it cannot be carried out on the shelf; empty if it can.
+             */
+            blocked: string;
+            /** Number */
+            number: number;
+            /**
+             * Piece
+             * @description Name of a piece: its file's name without the ending.
+             * @example oxbow-planter
+             */
+            piece: string;
+            /** Remedy */
+            remedy: string;
+            report: components["schemas"]["SupplyReport"];
+            /**
+             * Revision
+             * @description Number of a state of a piece; every accepted change is one more.
+             */
+            revision: number;
+            /**
+             * Taken
+             * @description Entry of the shelf's log, where it was carried out.
+             */
+            taken: number | null;
+        };
+        /**
+         * SupplyReport
+         * @description What to cut from which spool for a run of kits, what it weighs and what it costs.
+         */
+        SupplyReport: {
+            /**
+             * Cords
+             * @description One for each cord that is cut.
+             */
+            cords: components["schemas"]["CordSupply"][];
+            /**
+             * Enough
+             * @description Whether everything is cut.
+             */
+            enough: boolean;
+            /**
+             * Fittings
+             * @description What the plan names that goes into each kit, but for what --fitting gives.
+             */
+            fittings: components["schemas"]["FittingReport"][];
+            /**
+             * Format
+             * @description Version of this answer.
+             * @constant
+             */
+            format: 1;
+            /**
+             * Keep Mm
+             * @description The least rest that is worth keeping, mm.
+             */
+            keep_mm: number;
+            /**
+             * Kits
+             * @description How many.
+             */
+            kits: number;
+            /** @description Null without a currency. */
+            price: components["schemas"]["PriceReport"] | null;
+            /**
+             * Taken
+             * @description Entry of the shelf's log, where everything was taken off the shelf.
+             */
+            taken: number | null;
+            /**
+             * Title
+             * @description Of the piece.
+             */
+            title: string;
+            /** @description Of one kit. */
+            weight: components["schemas"]["WeightReport"];
+        };
+        /**
+         * SupplyRequest
+         * @description A run of kits of a piece.
+         */
+        SupplyRequest: {
+            /** Asked */
+            asked?: string | null;
+            /** Box */
+            box?: string | null;
+            /**
+             * Buys
+             * @description As in main=100m@12.50.
+             */
+            buys?: string[];
+            /** Currency */
+            currency?: string | null;
+            /** Fittings */
+            fittings?: string[];
+            /**
+             * Fixed
+             * @default 0
+             */
+            fixed: string;
+            /**
+             * Hourly
+             * @default 0
+             */
+            hourly: string;
+            /**
+             * In Kit
+             * @default ring,rod
+             */
+            in_kit: string;
+            /**
+             * Keep
+             * @default 50cm
+             */
+            keep: string;
+            /**
+             * Kits
+             * @default 1
+             */
+            kits: number;
+            /**
+             * Maker
+             * @default
+             */
+            maker: string;
+            /**
+             * Minutes
+             * @default 0
+             */
+            minutes: string;
+            /**
+             * Overhead
+             * @default 0
+             */
+            overhead: string;
+            /** Packing */
+            packing?: string[];
+            /**
+             * Retail
+             * @default 2
+             */
+            retail: string;
+            /** Risk */
+            risk?: number | null;
+            /**
+             * Seconds
+             * @default 10
+             */
+            seconds: number;
+            /**
+             * Setup
+             * @default 1cm
+             */
+            setup: string;
+            /**
+             * Spools
+             * @description As in main=100m@12.50x3.
+             */
+            spools?: string[];
+            /**
+             * Studio
+             * @default
+             */
+            studio: string;
+            /**
+             * Units
+             * @default metric
+             * @enum {string}
+             */
+            units: "metric" | "inch";
+            /**
+             * Wholesale
+             * @default 2
+             */
+            wholesale: string;
+        };
+        /**
+         * SwatchReport
+         * @description What swatches and finished pieces say of a cord in a maker's hands.
+         */
+        SwatchReport: {
+            /**
+             * Cord
+             * @description As asked.
+             */
+            cord: string;
+            /** @description Against the tight knots. */
+            factors: components["schemas"]["FactorsReport"];
+            /**
+             * Maker
+             * @description As asked; empty if none was named.
+             */
+            maker: string;
+            /**
+             * Spare
+             * @description Part of the knotted cord that is enough 95 times in 100 as spare.
+             */
+            spare: number;
+        };
+        /**
+         * SwatchRequest
+         * @description A trial: knots tied in a cord of the shelf, with a measured working strand.
+         */
+        SwatchRequest: {
+            /**
+             * Fields
+             * @description Of the swatch, as on the shelf, but for name and used.
+             */
+            fields: {
+                [key: string]: string;
+            };
+            /**
+             * Left
+             * @description What is left of it after the knots.
+             */
+            left: string;
+            /**
+             * Start
+             * @description One working strand before.
+             */
+            start: string;
+        };
+        /**
+         * TableRequest
+         * @description A table (CSV) to bring onto the shelf.
+         */
+        TableRequest: {
+            /** Text */
+            text: string;
+        };
+        /**
+         * TakenAnswer
+         * @description What was carried out on the shelf.
+         */
+        TakenAnswer: {
+            /**
+             * Entry
+             * @description Of the shelf's log; null if nothing of it was needed.
+             */
+            entry: number | null;
+        };
+        /**
          * TakeUp
          * @description Cord that strands of one role use in a knot, its height included.
          */
@@ -2986,6 +4177,26 @@ export interface components {
             revision: number;
             /** Text */
             text: string;
+        };
+        /**
+         * ThingRequest
+         * @description A thing to put on the shelf, or to change.
+         */
+        ThingRequest: {
+            /**
+             * Change
+             * @description Whether it is there and is changed.
+             */
+            change: boolean;
+            /** Fields */
+            fields: {
+                [key: string]: string;
+            };
+            /**
+             * Kind
+             * @enum {string}
+             */
+            kind: "cord" | "put-up" | "length" | "ring" | "rod" | "pot" | "swatch" | "finished";
         };
         /**
          * Trouble
@@ -3045,6 +4256,14 @@ export interface components {
              * @description Counts up; comes back with the answer.
              */
             trying: number;
+        };
+        /**
+         * UndoRequest
+         * @description An entry of the shelf's log that is undone.
+         */
+        UndoRequest: {
+            /** Entry */
+            entry: number;
         };
         /**
          * Use
@@ -3153,6 +4372,51 @@ export interface components {
              */
             round_mm: number;
         };
+        /**
+         * WeightReport
+         * @description What one kit weighs.
+         */
+        WeightReport: {
+            /**
+             * Box Mm
+             * @description Sides of the box, mm.
+             */
+            box_mm: [
+                number,
+                number,
+                number
+            ] | null;
+            /**
+             * Cord G
+             * @description Its cord, g; null if not known.
+             */
+            cord_g: number | null;
+            /**
+             * Gross G
+             * @description All together, g.
+             */
+            gross_g: number | null;
+            /**
+             * High G
+             * @description The most that the cord may weigh, g.
+             */
+            high_g: number | null;
+            /**
+             * Low G
+             * @description The least that the cord may weigh, g.
+             */
+            low_g: number | null;
+            /**
+             * Things G
+             * @description Fittings and packing, g; null if one has none.
+             */
+            things_g: number | null;
+            /**
+             * Volumetric G
+             * @description Weight that the box is charged as, g.
+             */
+            volumetric_g: number | null;
+        };
     };
     responses: never;
     parameters: never;
@@ -3172,13 +4436,21 @@ export type Conflict = components['schemas']['Conflict'];
 export type Copy = components['schemas']['Copy'];
 export type Cord = components['schemas']['Cord'];
 export type CordReport = components['schemas']['CordReport'];
+export type CordSupply = components['schemas']['CordSupply'];
+export type CordwrightHangFitanswerChangeReport = components['schemas']['cordwright__hang__fitanswer__ChangeReport'];
+export type CordwrightHangLoadanswerFactorReport = components['schemas']['cordwright__hang__loadanswer__FactorReport'];
+export type CordwrightSupplyShelfanswerChangeReport = components['schemas']['cordwright__supply__shelfanswer__ChangeReport'];
+export type CordwrightSupplyShelfanswerFactorReport = components['schemas']['cordwright__supply__shelfanswer__FactorReport'];
 export type CutReport = components['schemas']['CutReport'];
 export type Document = components['schemas']['Document'];
 export type DocumentMessage = components['schemas']['DocumentMessage'];
+export type EntryReport = components['schemas']['EntryReport'];
 export type Example = components['schemas']['Example'];
 export type Extent = components['schemas']['Extent'];
 export type FactorReport = components['schemas']['FactorReport'];
+export type FactorsReport = components['schemas']['FactorsReport'];
 export type FitReport = components['schemas']['FitReport'];
+export type FittingReport = components['schemas']['FittingReport'];
 export type FormReport = components['schemas']['FormReport'];
 export type FromCopy = components['schemas']['FromCopy'];
 export type FromExample = components['schemas']['FromExample'];
@@ -3187,10 +4459,13 @@ export type FromText = components['schemas']['FromText'];
 export type GapReport = components['schemas']['GapReport'];
 export type GoneMessage = components['schemas']['GoneMessage'];
 export type Group = components['schemas']['Group'];
+export type HandsAnswer = components['schemas']['HandsAnswer'];
+export type HandsRequest = components['schemas']['HandsRequest'];
 export type Hanging = components['schemas']['Hanging'];
 export type HangingMessage = components['schemas']['HangingMessage'];
 export type HeightReport = components['schemas']['HeightReport'];
 export type History = components['schemas']['History'];
+export type Imported = components['schemas']['Imported'];
 export type JsonValue = components['schemas']['JsonValue'];
 export type KindReport = components['schemas']['KindReport'];
 export type Knot = components['schemas']['Knot'];
@@ -3202,7 +4477,12 @@ export type LengthenReport = components['schemas']['LengthenReport'];
 export type Lesson = components['schemas']['Lesson'];
 export type LessonFile = components['schemas']['LessonFile'];
 export type LessonRequest = components['schemas']['LessonRequest'];
+export type LineReport = components['schemas']['LineReport'];
 export type LoadReport = components['schemas']['LoadReport'];
+export type Makeable = components['schemas']['Makeable'];
+export type MakeableReport = components['schemas']['MakeableReport'];
+export type MakeReport = components['schemas']['MakeReport'];
+export type MakeRequest = components['schemas']['MakeRequest'];
 export type Making = components['schemas']['Making'];
 export type Mass = components['schemas']['Mass'];
 export type Motif = components['schemas']['Motif'];
@@ -3220,7 +4500,9 @@ export type PartReport = components['schemas']['PartReport'];
 export type Picture = components['schemas']['Picture'];
 export type PictureMessage = components['schemas']['PictureMessage'];
 export type PieceCard = components['schemas']['PieceCard'];
+export type PieceReport = components['schemas']['PieceReport'];
 export type Pieces = components['schemas']['Pieces'];
+export type PriceReport = components['schemas']['PriceReport'];
 export type Problem = components['schemas']['Problem'];
 export type ProblemMessage = components['schemas']['ProblemMessage'];
 export type ProgressMessage = components['schemas']['ProgressMessage'];
@@ -3229,6 +4511,8 @@ export type RefitReport = components['schemas']['RefitReport'];
 export type RefreshMessage = components['schemas']['RefreshMessage'];
 export type RemedyReport = components['schemas']['RemedyReport'];
 export type Remove = components['schemas']['Remove'];
+export type RemoveRequest = components['schemas']['RemoveRequest'];
+export type ResizedReport = components['schemas']['ResizedReport'];
 export type RestoreRequest = components['schemas']['RestoreRequest'];
 export type RevisionRequest = components['schemas']['RevisionRequest'];
 export type Role = components['schemas']['Role'];
@@ -3237,22 +4521,37 @@ export type SectionReport = components['schemas']['SectionReport'];
 export type ServerMessage = components['schemas']['ServerMessage'];
 export type SetValue = components['schemas']['SetValue'];
 export type Several = components['schemas']['Several'];
+export type Shelf = components['schemas']['Shelf'];
+export type ShelfField = components['schemas']['ShelfField'];
+export type ShelfKind = components['schemas']['ShelfKind'];
 export type ShortReport = components['schemas']['ShortReport'];
 export type Size = components['schemas']['Size'];
+export type SizeReport = components['schemas']['SizeReport'];
 export type SpareParts = components['schemas']['SpareParts'];
+export type SpoolReport = components['schemas']['SpoolReport'];
 export type SpotReport = components['schemas']['SpotReport'];
 export type State = components['schemas']['State'];
 export type StrandReport = components['schemas']['StrandReport'];
 export type Stretch = components['schemas']['Stretch'];
+export type Supplied = components['schemas']['Supplied'];
+export type SupplyReport = components['schemas']['SupplyReport'];
+export type SupplyRequest = components['schemas']['SupplyRequest'];
+export type SwatchReport = components['schemas']['SwatchReport'];
+export type SwatchRequest = components['schemas']['SwatchRequest'];
+export type TableRequest = components['schemas']['TableRequest'];
+export type TakenAnswer = components['schemas']['TakenAnswer'];
 export type TakeUp = components['schemas']['TakeUp'];
 export type TextRequest = components['schemas']['TextRequest'];
+export type ThingRequest = components['schemas']['ThingRequest'];
 export type Trouble = components['schemas']['Trouble'];
 export type TroubleReport = components['schemas']['TroubleReport'];
 export type TryMessage = components['schemas']['TryMessage'];
+export type UndoRequest = components['schemas']['UndoRequest'];
 export type Use = components['schemas']['Use'];
 export type Value = components['schemas']['Value'];
 export type WarningReport = components['schemas']['WarningReport'];
 export type WayReport = components['schemas']['WayReport'];
+export type WeightReport = components['schemas']['WeightReport'];
 export type $defs = Record<string, never>;
 export interface operations {
     knots_api_knots_get: {
@@ -3614,6 +4913,89 @@ export interface operations {
                 };
                 content: {
                     "image/png": string;
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    make_api_makeable_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MakeRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    makeable_api_makeable__number__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Makeable"];
                 };
             };
             /** @description It is no longer there, or never was. */
@@ -4612,6 +5994,60 @@ export interface operations {
             };
         };
     };
+    plan_api_pieces__name__supply_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Name of a piece. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SupplyRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description A name that no piece can have, or not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description There is no such piece. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
     text_api_pieces__name__text_put: {
         parameters: {
             query?: never;
@@ -4725,6 +6161,538 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Conflict"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    shelf_api_shelf_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Shelf"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    backup_api_shelf_backup_db_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.sqlite3": string;
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    hands_api_shelf_hands_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HandsRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    said_api_shelf_hands__number__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HandsAnswer"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    remove_api_shelf_remove_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RemoveRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Shelf"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    swatch_api_shelf_swatches_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SwatchRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    bring_api_shelf_table_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TableRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Imported"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    table_api_shelf_table_csv_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    put_api_shelf_things_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ThingRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Shelf"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    undo_api_shelf_undo_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Shelf"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    planned_api_supply__number__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Supplied"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    papers_api_supply__number__papers__ending__get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description How written. */
+                ending: "html" | "csv" | "md" | "txt";
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/octet-stream": string;
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    take_api_supply__number__take_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Number of a making. */
+                number: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TakenAnswer"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
                 };
             };
             /** @description What was asked for cannot be. */

@@ -20,6 +20,8 @@ from cordwright.bench import (
     routes_making,
     routes_pictures,
     routes_pieces,
+    routes_shelf,
+    routes_supply,
 )
 from cordwright.bench.bench import Bench, ConflictError
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
@@ -61,6 +63,8 @@ def bare_app() -> FastAPI:
         routes_making,
         routes_lesson,
         routes_knots,
+        routes_shelf,
+        routes_supply,
     ):
         app.include_router(routes.router)
     return app

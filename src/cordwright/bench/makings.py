@@ -114,6 +114,14 @@ class Makings:
             raise NoMakingError("There is no such result.", remedy="make it again")
         return begun.about, begun.result
 
+    def amend(self, number: int, result: Any) -> None:
+        """Keep another result in the place of the one that there was.
+
+        Raises:
+            NoMakingError: it is forgotten, or never was.
+        """
+        self._of(number).result = result
+
     async def stop(self) -> None:
         """Give everything up, and end the worker."""
         tasks = [b.task for b in self._begun.values() if b.task is not None]

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from pathlib import Path
-from typing import Any
 
 import click
 
 from cordwright.cli.shelf import JSON, item_from, say
 from cordwright.cli.shelf_access import MAKER, SHELF
-
-LIKELY = 0.95  # ends of the range that holds 90 in 100
 
 
 @click.group()
@@ -49,31 +45,18 @@ def add(cord: str, start: str, left: str, file: Path | None, **fields: str | Non
     from cordwright.supply import shelf as store
     from cordwright.supply.hands import swatch_of
     from cordwright.supply.records import SwatchEntry
+    from cordwright.supply.swatched import used_mm
     from cordwright.supply.writing import KINDS
 
     kind = KINDS["swatch"]
     texts = {w: t for w, t in fields.items() if t}
-    texts |= {"cord": cord, "used": f"{_used(start, left):.3f} mm"}
+    texts |= {"cord": cord, "used": f"{used_mm(start, left):.3f} mm"}
     with store.open_shelf(file) as db, atlas_access.figures_source() as source:
         item = item_from(kind, {"name": store.free_name(db, kind, cord), **texts})
         if isinstance(item, SwatchEntry):
             swatch_of(db, item, source)  # refuses slips of the pen before they are kept
         store.add(db, item)
     say(f"The swatch '{item.name}' is on the shelf.")
-
-
-def _used(start: str, left: str) -> float:
-    from cordwright.errors import Place, SupplyError
-    from cordwright.units.length import parse_length
-
-    used = parse_length(start) - parse_length(left)
-    if used <= 0.0:
-        raise SupplyError(
-            f"{left} cannot be left of {start}.",
-            remedy="give what the strand was before, and what is left of it",
-            place=Place("--left"),
-        )
-    return used
 
 
 @swatch.command()
@@ -92,9 +75,10 @@ def log(plan: Path, cord: str, cut_all: str, left: str, maker: str, file: Path |
     from cordwright.piece.work import work
     from cordwright.supply import shelf as store
     from cordwright.supply.hands import finished_entry
+    from cordwright.supply.swatched import used_mm
     from cordwright.supply.writing import KINDS
 
-    used = _used(cut_all, left)
+    used = used_mm(cut_all, left)
     read = read_plan_with_shelf(plan, file)
     with store.open_shelf(file) as db, atlas_access.figures_source() as source:
         piece = counted(as_worked(work(read, source)))
@@ -136,30 +120,19 @@ def show(cord: str, maker: str, file: Path | None, as_json: bool) -> None:
     """Show what swatches say of the shelf's CORD in a maker's hands, and how sure that is."""
     from cordwright.cli import atlas_access
     from cordwright.cli.show import Column, Screen, show_json
-    from cordwright.cords.swatch import factor, spare_part
     from cordwright.supply.hands import known_hands
     from cordwright.supply.records import ShelfCord
     from cordwright.supply.shelf import find, open_shelf
+    from cordwright.supply.swatched import hands_json
 
     with open_shelf(file) as db, atlas_access.figures_source() as source:
         find(db, ShelfCord, cord)
         hands = known_hands(db, source)
-    parts: dict[str, Any] = {}
-    for what in ("height", "width", "take_up"):
-        known = getattr(hands, what)
-        found = factor(known, maker, cord)
-        low, high = found.quantile(1.0 - LIKELY), found.quantile(LIKELY)
-        parts[what] = {
-            "factor": math.exp(found.location),
-            "low": math.exp(low),
-            "high": math.exp(high),
-            "trials": known.trials,
-            "known": known.knows(maker, cord),
-        }
-    spare = spare_part(hands, maker, cord, LIKELY)
+    report = hands_json(hands, cord, maker)
     if as_json:
-        show_json({"cord": cord, "maker": maker, "factors": parts, "spare": spare})
+        show_json(report)
         return
+    parts, spare = report["factors"], report["spare"]
     screen = Screen()
     screen.line(f"{cord}, against the tight knot:")
     rows = [
