@@ -892,6 +892,22 @@ export interface components {
             value: components["schemas"]["JsonValue"];
         };
         /**
+         * Amount
+         * @description A sum of money.
+         */
+        Amount: {
+            /**
+             * Amount
+             * @description Decimal number, with the currency's decimals.
+             */
+            amount: string;
+            /**
+             * Currency
+             * @description Code of ISO 4217.
+             */
+            currency: string;
+        };
+        /**
          * CancelMessage
          * @description End what takes long; the last picture stays.
          */
@@ -1384,6 +1400,22 @@ export interface components {
              * @description Swatches and finished pieces of all makers and cords.
              */
             trials: number;
+        };
+        /**
+         * Cost
+         * @description What the cord that is cut costs, at the shelf's prices by the metre.
+         */
+        Cost: {
+            /**
+             * Amounts
+             * @description By currency; empty if nothing has a price.
+             */
+            amounts: components["schemas"]["Amount"][];
+            /**
+             * Unpriced
+             * @description Cords that are not in it.
+             */
+            unpriced: components["schemas"]["Unpriced"][];
         };
         /**
          * Cordwright cut list
@@ -2749,6 +2781,7 @@ export interface components {
         Numbers: {
             /** @description Of the cord that is cut; null where not known. */
             cord_mass: components["schemas"]["Mass"] | null;
+            cost: components["schemas"]["Cost"];
             cut: components["schemas"]["CutReport"];
             extent: components["schemas"]["Extent"];
             /**
@@ -4266,6 +4299,23 @@ export interface components {
             entry: number;
         };
         /**
+         * Unpriced
+         * @description A cord whose price is not known.
+         */
+        Unpriced: {
+            /**
+             * Cord
+             * @description The plan's name of it.
+             */
+            cord: string;
+            /**
+             * Why
+             * @description The plan does not name a cord on the shelf, or that one has no price there.
+             * @enum {string}
+             */
+            why: "not from the shelf" | "no price";
+        };
+        /**
          * Use
          * @description What cord is used for.
          * @enum {string}
@@ -4425,6 +4475,7 @@ export interface components {
     pathItems: never;
 }
 export type Add = components['schemas']['Add'];
+export type Amount = components['schemas']['Amount'];
 export type CancelMessage = components['schemas']['CancelMessage'];
 export type ChangeCord = components['schemas']['ChangeCord'];
 export type ChangeHolds = components['schemas']['ChangeHolds'];
@@ -4441,6 +4492,7 @@ export type CordwrightHangFitanswerChangeReport = components['schemas']['cordwri
 export type CordwrightHangLoadanswerFactorReport = components['schemas']['cordwright__hang__loadanswer__FactorReport'];
 export type CordwrightSupplyShelfanswerChangeReport = components['schemas']['cordwright__supply__shelfanswer__ChangeReport'];
 export type CordwrightSupplyShelfanswerFactorReport = components['schemas']['cordwright__supply__shelfanswer__FactorReport'];
+export type Cost = components['schemas']['Cost'];
 export type CutReport = components['schemas']['CutReport'];
 export type Document = components['schemas']['Document'];
 export type DocumentMessage = components['schemas']['DocumentMessage'];
@@ -4547,6 +4599,7 @@ export type Trouble = components['schemas']['Trouble'];
 export type TroubleReport = components['schemas']['TroubleReport'];
 export type TryMessage = components['schemas']['TryMessage'];
 export type UndoRequest = components['schemas']['UndoRequest'];
+export type Unpriced = components['schemas']['Unpriced'];
 export type Use = components['schemas']['Use'];
 export type Value = components['schemas']['Value'];
 export type WarningReport = components['schemas']['WarningReport'];

@@ -131,9 +131,29 @@ function Whole({ now }: { now: Numbers }): JSX.Element {
         {row("Cord to buy", roughly(cut.total_mm, system.value))}
         {row("Cord in it", roughly(cut.used_mm, system.value))}
         {row("Weight of the cord", cord ? mass(cord.g, system.value) : null)}
+        {row("Cost of the cord", now.cost.amounts.length
+          ? now.cost.amounts.map((a) => `${a.amount} ${a.currency}`).join(" + ") : null)}
       </dl>
+      <Unpriced now={now} />
       {cut.warnings.map((w) => <p class="hint" key={w.what}>{w.what}</p>)}
     </section>
+  );
+}
+
+/** Says plainly which cords have no price, and what to do about it. */
+function Unpriced({ now }: { now: Numbers }): JSX.Element | null {
+  const { amounts, unpriced } = now.cost;
+  const named = (why: string): string =>
+    unpriced.filter((u) => u.why === why).map((u) => u.cord).join(", ");
+  const [none, other] = [named("no price"), named("not from the shelf")];
+  if (!unpriced.length) return null;
+  return (
+    <p class="soft small">
+      {amounts.length ? "Not in the cost: " : "The cost is not known: "}
+      {none && `the shelf has no price for ${none}`}
+      {none && other && "; "}
+      {other && `the plan does not say which cord of your shelf ${other} is`}.
+    </p>
   );
 }
 

@@ -149,7 +149,8 @@ class Count:
             CordwrightError: it cannot be worked so.
         """
         text = self.text if self.changes is None else rewritten(self.text, self.changes)
-        return text, numbers(kept.worked(text), self.name, self.revision, self.trying)
+        worked = kept.worked(text)
+        return text, numbers(worked, self.name, self.revision, self.trying, kept.shelf)
 
 
 @dataclass(frozen=True, slots=True)

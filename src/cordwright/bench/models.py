@@ -216,6 +216,29 @@ class Mass(Wire):
     high_g: float
 
 
+class Amount(Wire):
+    """A sum of money."""
+
+    currency: str = Field(description="Code of ISO 4217.")
+    amount: str = Field(description="Decimal number, with the currency's decimals.")
+
+
+class Unpriced(Wire):
+    """A cord whose price is not known."""
+
+    cord: str = Field(description="The plan's name of it.")
+    why: Literal["not from the shelf", "no price"] = Field(
+        description="The plan does not name a cord on the shelf, or that one has no price there."
+    )
+
+
+class Cost(Wire):
+    """What the cord that is cut costs, at the shelf's prices by the metre."""
+
+    amounts: list[Amount] = Field(description="By currency; empty if nothing has a price.")
+    unpriced: list[Unpriced] = Field(description="Cords that are not in it.")
+
+
 class Numbers(Wire):
     """What follows at once from a plan: what to cut, how large and how heavy it comes out."""
 
@@ -227,6 +250,7 @@ class Numbers(Wire):
     cut: CutReport
     extent: Extent
     cord_mass: Mass | None = Field(description="Of the cord that is cut; null where not known.")
+    cost: Cost
     parts: dict[PlanPath, tuple[Mm | None, Mm | None]] = Field(
         description="Depths of top and bottom of every part, as they add up."
     )

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from pydantic import TypeAdapter
 
-from cordwright.bench.models import Extent, Mass, Numbers, Problem
+from cordwright.bench.models import Amount, Cost, Extent, Mass, Numbers, Problem, Unpriced
 from cordwright.bench.outline import outline
 from cordwright.bench.reach import reaches
 from cordwright.errors import CordwrightError, PlanError
@@ -26,7 +26,7 @@ from cordwright.piece.work import work
 from cordwright.plan.layout import BOM, Layout, layout, written
 from cordwright.plan.problems import PlanErrors
 from cordwright.plan.read import parse_plan
-from cordwright.supply.atwork import hands_of, shelf_cords
+from cordwright.supply.atwork import cost_of, hands_of, shelf_cords
 
 if TYPE_CHECKING:
     from cordwright.knots.atlas import Atlas
@@ -186,7 +186,9 @@ def _path(where: Layout, problem: Problem) -> str | None:
         found, node = (*found, inner.key), inner.value
 
 
-def numbers(worked: Worked, name: str, revision: int, trying: int | None) -> bytes:
+def numbers(
+    worked: Worked, name: str, revision: int, trying: int | None, shelf: Path | None = None
+) -> bytes:
     """What to cut, how large and how heavy a piece comes out: JSON of `Numbers`.
 
     Args:
@@ -194,6 +196,7 @@ def numbers(worked: Worked, name: str, revision: int, trying: int | None) -> byt
         name: of the piece, in the maker's folder.
         revision: of its state.
         trying: number of the try, if it is none that is kept.
+        shelf: the maker's shelf, the usual one if None.
     """
     began = time.perf_counter()
     shape = as_worked(worked.piece)
@@ -210,6 +213,7 @@ def numbers(worked: Worked, name: str, revision: int, trying: int | None) -> byt
             height_mm=shape.height_mm,
         ),
         cord_mass=_mass(report),
+        cost=_cost(worked.plan, shelf, report),
         parts={written(path): (r.top_mm, r.bottom_mm) for path, r in reach.items()},
         ms=1000.0 * (time.perf_counter() - began),
     )
@@ -221,6 +225,14 @@ def _cuts(worked: Worked, shape: AsWorked) -> CutReport:
     cuts = cut_list(piece, known=worked.known)
     size = shape.width_mm, shape.height_mm
     return CutReport.model_validate(cut_json(piece, cuts, size))
+
+
+def _cost(plan: Plan, shelf: Path | None, report: CutReport) -> Cost:
+    found = cost_of(plan, shelf, {kind.cord: kind.cut_mm for kind in report.kinds})
+    return Cost(
+        amounts=[Amount(currency=c, amount=str(a)) for c, a in found.amounts.items()],
+        unpriced=[Unpriced(cord=cord, why=why) for cord, why in found.unpriced.items()],
+    )
 
 
 def _mass(report: CutReport) -> Mass | None:

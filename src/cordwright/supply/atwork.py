@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from cordwright.piece.figures import FiguresSource
     from cordwright.piece.risk import Known
     from cordwright.plan.model import Plan
+    from cordwright.supply.cordcost import CordCost
 
 
 def shelf_cords(file: Path | None) -> Mapping[str, Mapping[str, str]]:
@@ -51,3 +52,21 @@ def hands_of(
     return {
         name: handling(hands, maker, cord) for name, cord in shelved.items() if known.has(name)
     }, known
+
+
+def cost_of(plan: Plan, file: Path | None, cut_mm: Mapping[str, float]) -> CordCost:
+    """What the cord that a plan needs costs, as far as the shelf has prices.
+
+    Args:
+        plan: the plan.
+        file: the shelf, None for the usual one.
+        cut_mm: mm that are cut of each cord, by the plan's name of it.
+    """
+    from cordwright.supply.cordcost import cord_cost
+    from cordwright.supply.shelf import open_shelf
+
+    shelved = {name: spec.shelf for name, spec in plan.cords.items() if spec.shelf is not None}
+    if not shelved:
+        return cord_cost(None, cut_mm, {})
+    with open_shelf(file) as db:
+        return cord_cost(db, cut_mm, shelved)
