@@ -51,6 +51,11 @@ def facts(words: Words, lesson: Lesson) -> tuple[Line, ...]:
     return (size, *rest, numbering)
 
 
+def measured(words: Words, lesson: Lesson, tall_mm: float) -> Line:
+    """How long the piece is when it hangs or lies, as its pictures show it, and by adding up."""
+    return words.line("fact-hangs", hangs=_fixed(tall_mm), length=lesson.finished)
+
+
 def glance(words: Words, lesson: Lesson) -> tuple[Line, ...]:
     """What else there is to know at a glance: width, counts, time, difficulty."""
 

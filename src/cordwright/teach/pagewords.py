@@ -17,7 +17,7 @@ PLAIN: Final = (
     "done", "along", "along-leave", "along-next", "along-back", "along-end", "along-again",
     "along-help", "reset", "reset-ask", "reset-yes", "reset-no", "reset-said", "kept", "not-kept",
     "print", "as-planned", "chart-planned", "rows", "times", "note-counts", "note-slack",
-    "note-shape", "note-trial",
+    "note-hangs-changed", "note-shape", "note-trial",
     "cords-here", "fold-middle", "fold-none", "already", "bounds-bad",
     "note-fit-other", "to-top", "fitted-none",
 )  # fmt: skip

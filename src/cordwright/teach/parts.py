@@ -6,7 +6,7 @@ Command line and workbench ask for the same parts, and get the same bytes.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
@@ -109,13 +109,17 @@ def steps(made: Ready) -> Files:
     """The lesson to read, and the same as data."""
     import json
 
+    from cordwright.teach.general import measured
     from cordwright.teach.markdown import markdown
     from cordwright.teach.steps import plain
 
     files: dict[str, bytes] = {}
-    for number, edition in _numbered(made):
-        data = json.dumps(plain(edition.version.lesson), ensure_ascii=False, indent=1)
-        files[f"steps{number}.md"] = markdown(edition.version.told).encode()
+    for (number, edition), tall_mm in zip(_numbered(made), made.pictures().tall_mm, strict=True):
+        lesson, told = edition.version.lesson, edition.version.told
+        # The same length as on the booklet's cover: adding up, which told it first, is longer.
+        told = replace(told, facts=(measured(made.asked.words, lesson, tall_mm), *told.facts[1:]))
+        data = json.dumps(plain(lesson), ensure_ascii=False, indent=1)
+        files[f"steps{number}.md"] = markdown(told).encode()
         files[f"steps{number}.json"] = f"{data}\n".encode()
     return files
 

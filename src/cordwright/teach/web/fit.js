@@ -55,6 +55,18 @@ function needOf(strand, cord, data, values, chances) {
 }
 
 /**
+ * How long the piece hangs: as planned, and what the reader's measures add to its lengths. By
+ * adding up alone where it is not known how the planned piece hangs.
+ * @param {any} edition
+ * @param {number[]} values
+ */
+function tallOf(edition, values) {
+  const form = edition.forms[edition.cuts.finished];
+  const summed = valueOf(form, edition.values);
+  return (edition.hangs ?? summed) + valueOf(form, values) - summed;
+}
+
+/**
  * What to cut for the reader's measures.
  * @param {FitData} data
  * @param {number[]} values of the symbols, mm

@@ -5,6 +5,8 @@ const NOTED = 0.1;
 /** So much may pot and net differ in scale before it is said. */
 const TIGHTER = 1.03;
 const LOOSER = 1.1;
+/** From so much on it is said that a piece hangs longer or shorter than its lengths add up. */
+const UNLIKE = 0.01;
 
 /**
  * @param {Lesson} lesson
@@ -27,16 +29,20 @@ function notesOf(lesson) {
 }
 
 /**
- * That a piece hangs shorter than its lengths add up; by how much as planned, where that is known.
+ * How the length of the piece is meant: as it hangs, not as its lengths add up.
  * @param {Lesson} lesson
  */
 function slackNotes(lesson) {
   const { words, edition } = lesson;
-  if (edition.girth === null) return [];
+  if (edition.hangs === null) return edition.girth === null ? [] : [quiet(words["note-slack"])];
   const summed = valueOf(edition.forms[edition.cuts.finished], edition.values);
-  if (edition.hangs === null || edition.hangs >= summed) return [quiet(words["note-slack"])];
-  const values = { hangs: told(lesson, edition.hangs, true), summed: told(lesson, summed, true) };
-  return [quiet(`${words["note-slack"]} ${filled(words["note-hangs"], values)}`)];
+  const found = [];
+  if (Math.abs(edition.hangs - summed) > UNLIKE * summed) {
+    const values = { hangs: told(lesson, edition.hangs, true), summed: told(lesson, summed, true) };
+    found.push(quiet(filled(words["note-hangs"], values)));
+  }
+  if (isChanged(lesson)) found.push(quiet(words["note-hangs-changed"]));
+  return found;
 }
 
 /** @param {string} text */

@@ -123,7 +123,7 @@ function dropField(lesson, sizes) {
   lesson.dropBy = by.value;
   by.addEventListener("change", () => (lesson.dropBy = by.value), { capture: true });
   const size = able.find((s) => s.symbol === by.value);
-  const here = () => valueOf(form, lesson.values);
+  const here = () => tallOf(edition, lesson.values);
   const reach = (/** @type {number} */ mm) => here() + weight(size) * (mm - lesson.valueOf(size.symbol));
   const made = lengthField(lesson, {
     id: "drop", label: words.drop, low: reach(size.low), high: reach(size.high),

@@ -22,8 +22,7 @@ function titlePart(lesson) {
 /** @param {Lesson} lesson */
 function facts(lesson) {
   const { words, edition, fit } = lesson;
-  const summed = valueOf(edition.forms[edition.cuts.finished], fit.values);
-  const finished = isChanged(lesson) ? summed : edition.hangs ?? summed;
+  const finished = tallOf(edition, fit.values);
   const pairs = [
     [words["print-fact-length"], told(lesson, finished, true)],
     [words["print-fact-cord"], told(lesson, fit.total)],
@@ -51,11 +50,11 @@ function fittedWords(lesson) {
 /** @param {Lesson} lesson */
 function fitNotes(lesson) {
   const { words, edition, fit } = lesson;
-  const finished = valueOf(edition.forms[edition.cuts.finished], fit.values);
+  const finished = tallOf(edition, fit.values);
   const notes = notesOf(lesson);
   return [
     el("p", { class: "outcome" }, filled(words.changed,
-      { total: told(lesson, fit.total), finished: told(lesson, finished) })),
+      { total: told(lesson, fit.total), finished: told(lesson, finished, true) })),
     el("h3", {}, words.notes),
     el("ul", { class: "notes" }, notes.map((n) =>
       el("li", { class: n.grave ? "grave" : null }, n.text))),

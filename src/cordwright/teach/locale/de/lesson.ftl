@@ -68,6 +68,7 @@ tied-overhand = { $n ->
 
 ## Auf einen Blick
 fact-length = Länge von oben bis zum tiefsten Ende: { $length } (so, wie sich die Längen addieren).
+fact-hangs = Fertige Länge: { $hangs }; die Längen ergeben zusammen { $length }.
 fact-width = Breite über die Knoten: { $length }.
 fact-count = { $cords ->
     [one] Ein Faden
@@ -116,7 +117,7 @@ cut-given = { $count } × { $length } von „{ $cord }“ (schon zugeschnitten),
 fold-middle = in der Mitte gefaltet
 fold-none = nicht gefaltet
 fold-uneven = gefaltet in { $left } links und { $right } rechts
-part-mount = wird am Anfang angelegt
+part-mount = wird am Anfang angebracht
 part-added = kommt während der Arbeit dazu
 part-holding = wird als Trägerfaden eingelegt
 part-wrap = zum Wickeln
@@ -178,7 +179,7 @@ set-items-again = Dann in derselben Folge weiter, { $times ->
 }, bis zu Strang { $last }.
 
 ## Überschriften der Schritte
-title-mount = Die Fäden anlegen
+title-mount = Die Fäden anbringen
 title-half-knot = { $n ->
     [one] Halber Knoten
    *[other] Halbe Knoten
@@ -332,13 +333,13 @@ add-single = { $count ->
    *[other] { $count } Fäden { $cut } ungefaltet einlegen
 }, { $tail } stehen über; der nächste Knoten hält alles fest. Das wird zu { $strands }.
 leave-strands = Hier enden die Knoten an { $strands }: { $length } unter dem letzten Knoten abschneiden.
-fringe-level = An { $strands } auf eine waagerechte Linie schneiden: { $length } unter dem letzten Knoten.
-fringe-point = An { $strands } zu einer Spitze schneiden, in der Mitte am längsten: { $length } unter dem letzten Knoten.
-fringe-slant = An { $strands } schräg schneiden, { $side ->
+fringe-level = Die Fransen an { $strands } auf einer waagerechten Linie abschneiden: { $length } unter dem letzten Knoten.
+fringe-point = Die Fransen an { $strands } spitz zuschneiden, in der Mitte am längsten: { $length } unter dem letzten Knoten.
+fringe-slant = Die Fransen an { $strands } schräg zuschneiden, { $side ->
     [left] links
    *[right] rechts
 } am längsten: { $length } unter dem letzten Knoten.
-fringe-falls = An { $strands } jeden für sich schneiden: { $length } unter seinem letzten Knoten.
+fringe-falls = Die Fransen an { $strands } einzeln schneiden: jeden Strang { $length } unter seinem letzten Knoten.
 tails-trim = An { $strands } die Enden { $length } unter dem letzten Knoten abschneiden.
 again-same = { $steps } wiederholen, { $times ->
     [one] noch einmal
@@ -386,8 +387,8 @@ hang-load = Zuletzt { $load ->
     [box] den Kasten
     [sphere] die Kugel
    *[thing] die Last
-} einsetzen und nachsehen, dass alles gerade steht und ringsum an den Fäden anliegt.
-caution-sums = Dies sind Rechnungen mit veröffentlichten Werten, keine Prüfung Ihrer Schnur. Baumwollschnüre gleicher Dicke unterscheiden sich bis zum Sechsfachen: ein Zugversuch mit der eigenen Schnur ist besser als jede Tabelle.
+} einsetzen und prüfen, ob alles gerade steht und ringsum an den Fäden anliegt.
+caution-sums = Dies sind Rechnungen mit veröffentlichten Werten, keine Prüfung der eigenen Schnur. Baumwollschnüre gleicher Dicke unterscheiden sich bis zum Sechsfachen: ein Zugversuch damit ist besser als jede Tabelle.
 caution-ages = Schnur altert, scheuert durch und verrottet, Knoten rutschen und lockern sich: das Stück oft ansehen und im Zweifel abnehmen.
 caution-try = Zuerst mit mehr als der vorgesehenen Last ausprobieren, niedrig über weichem Boden, und einen Tag so hängen lassen.
 caution-hook = Haken, Dübel und Schraube nach den Angaben ihres Herstellers und den örtlichen Vorschriften wählen; eine Decke kennt man von unten nicht.

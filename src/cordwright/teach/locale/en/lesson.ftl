@@ -63,6 +63,7 @@ tied-overhand = { $n ->
 
 ## At a glance
 fact-length = Length from the top to the lowest end: { $length } (as the lengths add up).
+fact-hangs = Finished length: { $hangs }; its lengths add up to { $length }.
 fact-width = Width over the knots: { $length }.
 fact-count = { $cords ->
     [one] One cord

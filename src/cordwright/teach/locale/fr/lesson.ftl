@@ -12,7 +12,7 @@ unit-in = po
 unit-ft = pi
 both-units = { $metric } ({ $inch })
 range = { $low } à { $high }
-up-to = jusqu'à { $length }
+up-to = jusqu’à { $length }
 list-and = { $first } et { $last }
 minutes = { $n } min
 hours = { $n } h
@@ -21,7 +21,7 @@ strand-places = { $n ->
     [one] le brin { $places }
    *[other] les brins { $places }
 }
-groups-many = { $first } et ainsi de suite jusqu'à { $last }
+groups-many = { $first } et ainsi de suite jusqu’à { $last }
 wrap-round = { $first } avec { $last }
 
 ## Titres
@@ -32,7 +32,7 @@ head-cuts = Coupe et pliage
 head-cut = Coupe
 head-knots = Nœuds utilisés
 head-setting-up = Mise en place
-head-work = L'ouvrage
+head-work = L’ouvrage
 head-step = Étape { $n }
 head-check = Avant de continuer
 head-note = Remarque
@@ -41,7 +41,7 @@ head-hanging = Suspension
 head-cautions = Précautions
 
 ## Nœuds
-name-larks-head = tête d'alouette
+name-larks-head = tête d’alouette
 name-half-knot = demi-nœud
 name-square-knot = nœud plat
 name-half-hitch = demi-clé
@@ -67,7 +67,8 @@ tied-overhand = { $n ->
 }
 
 ## En bref
-fact-length = Longueur du haut jusqu'au bout le plus bas : { $length } (somme des longueurs).
+fact-length = Longueur du haut jusqu’au bout le plus bas : { $length } (somme des longueurs).
+fact-hangs = Longueur finie : { $hangs } ; ses longueurs additionnées font { $length }.
 fact-width = Largeur sur les nœuds : { $length }.
 fact-count = { $cords ->
     [one] Un fil
@@ -78,9 +79,9 @@ fact-count = { $cords ->
 }.
 fact-numbering = { $side ->
     [left] Les brins se comptent depuis la gauche ; en rond, depuis la couture.
-   *[right] Ceci est l'édition pour gauchers : tout est en miroir, et les brins se comptent depuis la droite ; en rond, depuis la couture.
+   *[right] Ceci est l’édition pour gauchers : tout est en miroir, et les brins se comptent depuis la droite ; en rond, depuis la couture.
 }
-fact-time = Durée : environ { $likely } ; entre { $low } et { $high } selon les mains (estimation d'après les nœuds).
+fact-time = Durée : environ { $likely } ; entre { $low } et { $high } selon les mains (estimation d’après les nœuds).
 fact-difficulty = { $level ->
     [1] Difficulté 1 sur 4 : un premier ouvrage.
     [2] Difficulté 2 sur 4 : un peu de pratique aide.
@@ -101,12 +102,12 @@ reason-uneven-folds = fils qui ne sont pas simplement pliés au milieu
 ## Fournitures
 material = { $length } de fil « { $name } » : { $kind }, épaisseur { $thick }.
 material-weight = Poids : environ { $weight }.
-mount-ring = Un anneau de { $inside } de diamètre intérieur, en fil de { $thick }.
-mount-rod = Un bâton de { $length } de long et { $thick } d'épaisseur.
+mount-ring = Un anneau de { $inside } de diamètre intérieur, en fil métallique de { $thick }.
+mount-rod = Un bâton de { $length } de long et { $thick } d’épaisseur.
 tool-scissors = Des ciseaux.
 tool-tape-measure = Un mètre ruban.
-tool-hook = Un crochet ou une barre où suspendre l'ouvrage pendant le travail.
-tool-board = Une planche et des épingles pour tenir l'ouvrage.
+tool-hook = Un crochet ou une barre où suspendre l’ouvrage pendant le travail.
+tool-board = Une planche et des épingles pour tenir l’ouvrage.
 tool-comb = Un peigne pour la frange.
 tool-needle = Une aiguille à bout rond ou un crochet, pour rentrer les bouts.
 
@@ -122,17 +123,17 @@ part-holding = posé comme fil porteur
 part-wrap = pour le nœud de rassemblement
 
 ## Mise en place
-set-holding-cord = Tendre le fil { $cut } à l'horizontale devant soi et l'épingler, en laissant dépasser { $tail } à chaque bout.
+set-holding-cord = Tendre le fil { $cut } à l’horizontale devant soi et l’épingler, en laissant dépasser { $tail } à chaque bout.
 set-larks-head = { $count ->
-    [one] Plier un fil { $cut } au milieu et le monter en tête d'alouette
-   *[other] Plier { $count } fils { $cut } au milieu et les monter côte à côte, chacun en tête d'alouette
+    [one] Plier un fil { $cut } au milieu et le monter en tête d’alouette
+   *[other] Plier { $count } fils { $cut } au milieu et les monter côte à côte, chacun en tête d’alouette
 }, { $face ->
     [reverse] la barre derrière
    *[face] la barre devant
 }. Cela donne { $strands }.
 set-larks-head-uneven = { $count ->
-    [one] Plier un fil { $cut } en parts de { $short } et { $long } et le monter en tête d'alouette
-   *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les monter côte à côte, chacun en tête d'alouette
+    [one] Plier un fil { $cut } en parts de { $short } et { $long } et le monter en tête d’alouette
+   *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les monter côte à côte, chacun en tête d’alouette
 }, { $face ->
     [reverse] la barre derrière
    *[face] la barre devant
@@ -141,11 +142,11 @@ set-larks-head-uneven = { $count ->
    *[right] à droite
 }. Cela donne { $strands }.
 set-folded = { $count ->
-    [one] Plier un fil { $cut } au milieu et l'épingler par le pli
+    [one] Plier un fil { $cut } au milieu et l’épingler par le pli
    *[other] Plier { $count } fils { $cut } au milieu et les épingler par le pli, côte à côte
 }. Cela donne { $strands }.
 set-folded-uneven = { $count ->
-    [one] Plier un fil { $cut } en parts de { $short } et { $long } et l'épingler par le pli
+    [one] Plier un fil { $cut } en parts de { $short } et { $long } et l’épingler par le pli
    *[other] Plier { $count } fils { $cut } en parts de { $short } et { $long } et les épingler par le pli, côte à côte
 }, la part longue { $side ->
     [left] à gauche
@@ -155,8 +156,8 @@ set-single = { $count ->
     [one] Fixer un fil { $cut } sans le plier
    *[other] Fixer { $count } fils { $cut } sans les plier, côte à côte
 }, { $tail } dépassant en haut. Cela donne { $strands }.
-set-again = Continuer dans le même ordre, encore { $times } fois, jusqu'au brin { $last }.
-set-in-turn = Monter les fils côte à côte dans cet ordre, chacun plié comme indiqué et en tête d'alouette, { $face ->
+set-again = Continuer dans le même ordre, encore { $times } fois, jusqu’au brin { $last }.
+set-in-turn = Monter les fils côte à côte dans cet ordre, chacun plié comme indiqué et en tête d’alouette, { $face ->
     [reverse] la barre derrière
    *[face] la barre devant
 }. Les nombres devant sont ceux des brins que cela donne.
@@ -169,7 +170,7 @@ set-item-uneven = { $places } : { $count ->
     [one] un fil { $cut }
    *[other] { $count } fils { $cut }
 }, { $left } à gauche, { $right } à droite
-set-items-again = Puis continuer dans le même ordre, encore { $times } fois, jusqu'au brin { $last }.
+set-items-again = Puis continuer dans le même ordre, encore { $times } fois, jusqu’au brin { $last }.
 
 ## Titres des étapes
 title-mount = Monter les fils
@@ -203,7 +204,7 @@ title-pass = Échanger les places
 title-reorder = Nouvel ordre
 title-join = Fermer le rond
 title-open = Ouvrir le rond
-title-seam = Compter à neuf
+title-seam = Nouvelle numérotation
 title-add = Ajouter des fils
 title-leave = Brins qui finissent ici
 title-fringe = Couper la frange
@@ -258,12 +259,12 @@ hand-hitch = { $hand ->
 }
 workers = Dans chaque groupe, les brins { $places } travaillent autour des autres.
 workers-outer = { $fillers ->
-    [one] Les deux brins extérieurs d'un groupe travaillent ; celui du milieu est le fil porteur et reste droit.
-   *[other] Les deux brins extérieurs d'un groupe travaillent ; les { $fillers } du milieu sont les fils porteurs et restent droits.
+    [one] Les deux brins extérieurs d’un groupe travaillent ; celui du milieu est le fil porteur et reste droit.
+   *[other] Les deux brins extérieurs d’un groupe travaillent ; les { $fillers } du milieu sont les fils porteurs et restent droits.
 }
 free-above = Laisser { $length } de fil libre au-dessus du premier nœud.
-gap-between = Laisser { $length } de fil libre d'un nœud au suivant.
-gap-rows = Laisser { $length } de fil libre d'un rang au suivant.
+gap-between = Laisser { $length } de fil libre d’un nœud au suivant.
+gap-rows = Laisser { $length } de fil libre d’un rang au suivant.
 open-cord = Au-dessus de ces nœuds, le fil se règle de lui-même : { $range } restent libres.
 hitch-on = Le brin { $holding } est le fil porteur. Le mener vers la { $side ->
     [left] gauche
@@ -283,7 +284,7 @@ hitch-rows = { $n ->
     [one] Puis encore un rang dessous aux mêmes places, avec pour fil porteur le brin qui est maintenant le premier.
    *[other] Puis encore { $n } rangs dessous aux mêmes places, chacun avec pour fil porteur le brin qui est alors le premier.
 }
-slant-level = à l'horizontale
+slant-level = à l’horizontale
 slant-steep = en descendant de { $degrees }°
 braid-on = Tresser les brins { $where }, { $times ->
     [one] un tour complet
@@ -293,11 +294,11 @@ braid-each = Faire { $n } tresses : { $where } ; chacune { $times ->
     [one] un tour complet
    *[other] { $times } tours complets
 }.
-gather-with = Serrer ensemble { $strands } par un nœud de rassemblement : poser le fil { $cut } le long du faisceau en une boucle tournée vers le bas, puis l'enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
+gather-with = Serrer ensemble { $strands } par un nœud de rassemblement : poser le fil { $cut } le long du faisceau en une boucle tournée vers le bas, puis l’enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
     [one] un tour
    *[other] { $turns } tours côte à côte
-}. Passer le bout dans la boucle, tirer le bout du haut jusqu'à ce que la boucle glisse sous les tours, et couper les deux bouts.
-gather-strand = Serrer ensemble { $strands } par un nœud de rassemblement du brin { $wrap } : le poser le long du faisceau en une boucle tournée vers le bas, puis l'enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
+}. Passer le bout dans la boucle, tirer le bout du haut jusqu’à ce que la boucle glisse sous les tours, et couper les deux bouts.
+gather-strand = Serrer ensemble { $strands } par un nœud de rassemblement du brin { $wrap } : le poser le long du faisceau en une boucle tournée vers le bas, puis l’enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
     [one] un tour
    *[other] { $turns } tours côte à côte
 }. Passer son bout dans la boucle et tirer la boucle sous les tours.
@@ -306,10 +307,10 @@ pass-front = Faire passer { $front } devant { $behind } : les deux groupes écha
 reorder-groups = { $n ->
     [one] Compter les brins du groupe ({ $where })
    *[other] Compter les brins de chaque groupe ({ $where })
-} de 1 à { $size }, puis les poser dans cet ordre : { $order }. À partir d'ici, c'est leur nouvelle place qui compte.
-join-round = Fermer l'ouvrage en rond : le dernier brin est maintenant à côté du premier.
-open-flat = Ouvrir le rond à la couture : l'ouvrage est de nouveau plat, et le brin { $first } porte le numéro 1.
-seam-moves = Compter à neuf : à partir d'ici le brin { $first } porte le numéro 1.
+} de 1 à { $size }, puis les poser dans cet ordre : { $order }. À partir d’ici, c’est leur nouvelle place qui compte.
+join-round = Fermer l’ouvrage en rond : le dernier brin est maintenant à côté du premier.
+open-flat = Ouvrir le rond à la couture : l’ouvrage est de nouveau plat, et le brin { $first } porte le numéro 1.
+seam-moves = Renuméroter : à partir d’ici, le brin { $first } porte le numéro 1.
 add-folded = { $count ->
     [one] Ajouter un fil { $cut } plié
    *[other] Ajouter { $count } fils { $cut } pliés
@@ -327,17 +328,17 @@ add-single = { $count ->
 }, { $tail } dépassant ; le nœud suivant tient le tout. On a maintenant { $strands }.
 leave-strands = Ici finissent { $strands } : couper à { $length } sous leur dernier nœud.
 fringe-level = Couper { $strands } selon une ligne horizontale : à { $length } sous leur dernier nœud.
-fringe-point = Couper { $strands } en pointe, plus longue au milieu : à { $length } sous leur dernier nœud.
+fringe-point = Couper { $strands } en pointe, plus longs au milieu : à { $length } sous leur dernier nœud.
 fringe-slant = Couper { $strands } en biais, plus long { $side ->
     [left] à gauche
    *[right] à droite
 } : à { $length } sous leur dernier nœud.
-fringe-falls = Couper { $strands } chacun pour soi : à { $length } sous son dernier nœud.
+fringe-falls = Couper { $strands } séparément : chacun à { $length } sous son dernier nœud.
 tails-trim = Couper { $strands } à { $length } sous leur dernier nœud.
 again-same = Refaire { $steps }, encore { $times } fois.
 again-on = Refaire { $steps } de la même façon, avec { $strands }.
 again-moved = Refaire { $steps }, encore { $times } fois, en avançant chaque fois de { $shift } brins.
-steps-one = l'étape { $first }
+steps-one = l’étape { $first }
 steps-two = les étapes { $first } et { $last }
 steps-many = les étapes { $first } à { $last }
 
@@ -351,23 +352,23 @@ check-braid = { $groups ->
    *[other] Chaque tresse mesure maintenant environ { $length }.
 }
 check-rows = Du premier au dernier rang, cela mesure environ { $length }.
-check-wrap = L'enroulement a environ { $length } de haut.
+check-wrap = L’enroulement a environ { $length } de haut.
 check-left-working = Il reste aux brins de travail environ { $length }, réserve comprise.
 check-left-holding = { $n ->
     [one] Il reste au fil porteur environ { $length }, réserve comprise.
    *[other] Il reste aux fils porteurs environ { $length }, réserve comprise.
 }
-check-depth = L'ouvrage descend maintenant à environ { $length } sous le haut.
+check-depth = L’ouvrage descend maintenant à environ { $length } sous le haut.
 
 ## Finitions et suspension
 finish-tighten = Reprendre les derniers nœuds et bien les serrer.
 finish-tails = Rentrer au dos, à travers les nœuds, les bouts des fils posés ou abandonnés, puis les couper.
-finish-fringe = Peigner la frange, ou nouer chaque bout, et l'égaliser une dernière fois quand elle pend droit.
-hang-on = Suspendre la pièce par { $mount ->
+finish-fringe = Peigner la frange, ou nouer chaque bout, et l’égaliser une dernière fois quand elle pend droit.
+hang-on = Suspendre l’ouvrage par { $mount ->
     [ring] son anneau
     [rod] son bâton, bien de niveau
    *[cord] son fil porteur, les deux bouts attachés
-}, et la mettre en forme.
+}, et le mettre en forme.
 hang-load = Poser en dernier { $load ->
     [pot] le pot
     [bowl] la coupe
@@ -375,8 +376,8 @@ hang-load = Poser en dernier { $load ->
     [sphere] la boule
    *[thing] la charge
 }, et vérifier que tout est de niveau et touche le fil tout autour.
-caution-sums = Ce sont des calculs sur des chiffres publiés, pas un essai de votre fil. Des cordons de coton de même épaisseur diffèrent jusqu'à six fois : un essai de traction de votre propre fil vaut mieux que tout tableau.
-caution-ages = Le fil vieillit, s'effiloche et pourrit, les nœuds glissent et se desserrent : regarder souvent la pièce, et la décrocher en cas de doute.
-caution-try = L'essayer d'abord avec plus que sa charge, bas au-dessus d'un sol mou, et l'y laisser un jour.
-caution-hook = Choisir crochet, cheville et vis selon les données du fabricant et les règles locales ; d'en bas, on ne connaît pas un plafond.
-caution-people = Pour tout ce qui pend au-dessus des têtes, d'un lit ou d'un berceau, ou à quoi des personnes ou des animaux grimpent ou se suspendent, demander à un professionnel agréé.
+caution-sums = Ce sont des calculs sur des chiffres publiés, pas un essai de votre fil. Des cordons de coton de même épaisseur diffèrent jusqu’à six fois : un essai de traction de votre propre fil vaut mieux que tout tableau.
+caution-ages = Le fil vieillit, s’effiloche et pourrit, les nœuds glissent et se desserrent : examiner souvent l’ouvrage, et le décrocher en cas de doute.
+caution-try = L’essayer d’abord avec plus que sa charge, à faible hauteur au-dessus d’un sol souple, et l’y laisser un jour.
+caution-hook = Choisir crochet, cheville et vis selon les indications du fabricant et la réglementation locale ; d’en bas, on ne connaît pas un plafond.
+caution-people = Pour tout ce qui pend au-dessus des têtes, d’un lit ou d’un berceau, ou à quoi des personnes ou des animaux grimpent ou se suspendent, s’adresser à un professionnel agréé.

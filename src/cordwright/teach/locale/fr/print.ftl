@@ -4,7 +4,7 @@ print-kind-filming = Plan de tournage
 print-contents = Sommaire
 print-glance = En bref
 print-before = Avant de commencer
-print-before-read = Lire une fois le tout avec les images avant de couper.
+print-before-read = Tout lire une fois, images comprises, avant de couper.
 print-before-swatch = Nouer un essai de dix nœuds dans son propre fil : les mains et les fils diffèrent, et la réserve de la liste de coupe est là pour cela.
 print-before-count = Les brins se comptent sur toute la largeur depuis la gauche, en rond depuis la couture.
 print-before-count-mirrored = Les brins se comptent sur toute la largeur depuis la droite, en rond depuis la couture. Toutes les images sont en miroir.
@@ -50,12 +50,12 @@ print-time-hours = { $hours } h { $minutes } min
 print-time-minutes = { $minutes } min
 print-step-time = environ { $time }
 print-alt-cover = { $title } : l’ouvrage entier, dessiné nœud par nœud.
-print-alt-measured = { $title } : l'ouvrage entier avec ses mesures.
+print-alt-measured = { $title } : l’ouvrage entier avec ses mesures.
 print-alt-chart = Diagramme de { $title } ; les étapes disent la même chose en mots.
 print-alt-tying = { $knot }, image { $number } sur { $of }. { $moves }
 print-alt-knot = { $knot }, noué et serré.
 print-knot-round = { $n ->
-    [one] { $knot } autour d'un fil porteur
+    [one] { $knot } autour d’un fil porteur
    *[other] { $knot } autour de { $n } fils porteurs
 }
 print-knot-of = { $knot } à { $n } brins
@@ -91,7 +91,7 @@ print-what-filler = { $n ->
    *[other] les fils porteurs
 }
 print-what-holding = le fil porteur
-print-what-ring = l'anneau
+print-what-ring = l’anneau
 print-what-rod = le bâton
 print-what-itself = lui-même
 print-what-other = un autre brin
@@ -104,7 +104,7 @@ print-what-leaf = le fil vert feuille
 print-what-flax = le fil clair
 print-what-wood = la barre
 print-wrap-along = Le poser le long du faisceau, comme le montre la flèche.
-print-wrap-round = L'enrouler autour du faisceau et de sa propre boucle.
+print-wrap-round = L’enrouler autour du faisceau et de sa propre boucle.
 print-wrap-end = Continuer tour par tour, puis passer le bout dans la boucle.
 print-then = { "," } puis{ " " }
 print-colour-terracotta = Fil terre cuite
