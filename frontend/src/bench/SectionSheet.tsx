@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Outline, Part, SetValue } from "../api/types";
+import { KnotLink } from "../knots/KnotLink";
 import { Dialog } from "../parts/Dialog";
 import { Icon, type Sign } from "../parts/Icon";
 import { Stepper } from "../parts/Stepper";
@@ -151,6 +152,7 @@ function StepCard({ step, outline, last, tools }: StepProps): JSX.Element {
           .filter((v) => v.key !== "note" && v.kind !== "other")
           .map((value) => <ValueField key={value.path} value={value} outline={outline} />)}
       </div>
+      <KnotLink step={step} name={name} />
       {step.missing.length > 0 && <Missing step={step} outline={outline} />}
       {step.note && <p class="soft small">{step.note}</p>}
       {step.parts.length > 0 && (

@@ -45,7 +45,7 @@ export function KnotFacts({ knot }: { knot: Knot }): JSX.Element {
           <Line name="Width" of={knot.width} />
           <Line name="Depth" of={knot.depth} />
           {knot.take_up.map((t) => (
-            <Line key={t.role} name={`Used by ${used(t.role, t.strands)}`} of={t.each} />
+            <Line key={t.role} name={`Used by ${used(t.role, t.strands, knot.take_up.length === 1)}`} of={t.each} />
           ))}
         </tbody>
       </table>
@@ -71,8 +71,8 @@ function Line({ name, of }: { name: string; of: KnotLength }): JSX.Element {
   );
 }
 
-function used(role: string, strands: number): string {
-  const [one, many] = ROLES[role] ?? [role, role];
+function used(role: string, strands: number, alike: boolean): string {
+  const [one, many] = alike ? ["strand", "strands"] : (ROLES[role] ?? [role, role]);
   return strands === 1 ? `the ${one}` : `each of ${strands} ${many}`;
 }
 

@@ -1,6 +1,6 @@
 // All knots, by their figures, and the field that finds one by its name.
 import type { JSX } from "preact";
-import { useId } from "preact/hooks";
+import { useEffect, useId, useRef } from "preact/hooks";
 import type { Knot } from "../api/types";
 import { address } from "../state/route";
 import { figure, found, hand, shown, sought } from "./atlas";
@@ -12,11 +12,12 @@ export function KnotList(): JSX.Element {
   return (
     <aside class="knot-list" aria-label="All knots">
       <div class="knot-search">
+        <h1>Knots</h1>
         <label class="sr" for={id}>Find a knot by its name</label>
         <input
           id={id}
           type="search"
-          placeholder="Find a knot: square, 3 strands …"
+          placeholder="Find a knot"
           autocomplete="off"
           spellcheck={false}
           value={sought.value}
@@ -42,9 +43,14 @@ export function KnotList(): JSX.Element {
 
 function Tile({ knot, family }: { knot: Knot; family: string }): JSX.Element {
   const open = knot.name === shown.value;
+  const here = useRef<HTMLAnchorElement>(null);
+  useEffect(() => {
+    if (open) here.current?.scrollIntoView({ block: "nearest" });
+  }, [open]);
   return (
     <li>
       <a
+        ref={here}
         class="knot-tile"
         href={address({ room: "knots", item: knot.name })}
         {...(open ? { "aria-current": "true" } : {})}
@@ -64,6 +70,7 @@ function apart(title: string, family: string): string {
   const plain = title.toLowerCase().startsWith(stem)
     ? title.slice(stem.length).replace(/^s?[ ,]+/, "")
     : title;
-  const said = plain || "level";
+  const short = plain.replace(/ times as thick as the working cord$/, " × as thick");
+  const said = short || "level";
   return said.charAt(0).toUpperCase() + said.slice(1);
 }

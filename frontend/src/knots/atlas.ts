@@ -21,10 +21,12 @@ export function setCord(mm: number): void {
 
 const FIRST = "square-knot-n4";
 
-/** Name of the knot that is shown: a kind of knot stands for its usual one. */
+/** Name of the knot that is shown; a kind of knot, or one with more strands, has its usual one. */
 export const shown = computed(() => {
   const item = route.value.item ?? FIRST;
-  return knots.value?.families.find((f) => f.name === item)?.usual ?? item;
+  const families = knots.value?.families ?? [];
+  if (families.some((f) => f.knots.some((k) => k.name === item))) return item;
+  return families.find((f) => item.startsWith(f.name))?.usual ?? item;
 });
 
 export const chosen = computed<Knot | null>(() => {
