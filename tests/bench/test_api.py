@@ -255,6 +255,8 @@ def test_what_is_no_request_is_told_in_one_form(page: Page, body: bytes, status:
 def test_the_page_is_given_out_and_nothing_beside_it(page: Page) -> None:
     assert page.get("/").status_code in (200, 503)  # 503: it is not built here, and says so
     assert page.get("/fonts/SourceSansPro-Regular.ttf").headers["content-type"] == "font/ttf"
+    icon = page.get("/favicon.ico")  # browsers ask for it unasked
+    assert icon.status_code == page.get("/icon.svg").status_code
     for path in ("/../app.py", "/%2e%2e/app.py", "/fonts/../pagefiles.py", "/docs", "/openapi.json",
                  "/fonts/", "//etc/passwd"):  # fmt: skip
         assert page.get(path).status_code == 404

@@ -57,6 +57,9 @@ def files(built: Path = BUILT) -> Starlette:
     if "/index.html" in known:
         known["/"] = known["/index.html"]
 
+    if "/icon.svg" in known:  # browsers ask for it by this name before they have read the page
+        known["/favicon.ico"] = known["/icon.svg"]
+
     async def give(request: Request) -> Response:
         path = request.scope["path"]
         found = known.get(path)
