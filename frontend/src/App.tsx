@@ -8,6 +8,7 @@ import { Icon } from "./parts/Icon";
 import { Knots } from "./rooms/Knots";
 import { Lesson } from "./rooms/Lesson";
 import { Pieces } from "./rooms/Pieces";
+import { Supply } from "./rooms/Supply";
 import { close, doc, link, open, redo, undo } from "./state/bench";
 import { dismiss, notices, spoken } from "./state/notices";
 import { route } from "./state/route";
@@ -31,12 +32,20 @@ export function App(): JSX.Element {
       <Head />
       <Lost />
       <main id="main" tabIndex={-1} data-room={room}>
-        {room === "knots" ? <Knots /> : !piece ? <Pieces /> : room === "lesson" ? <Lesson /> : <Bench />}
+        <Room />
       </main>
       <Notices />
       <div class="sr" aria-live="polite">{spoken.value}</div>
     </>
   );
+}
+
+function Room(): JSX.Element {
+  const { room, piece } = route.value;
+  if (room === "knots") return <Knots />;
+  if (room === "supply") return <Supply />;
+  if (!piece) return <Pieces />;
+  return room === "lesson" ? <Lesson /> : <Bench />;
 }
 
 function skip(event: MouseEvent): void {

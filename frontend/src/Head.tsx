@@ -9,6 +9,7 @@ const NAMES: Record<Room, string> = {
   piece: "Piece",
   knots: "Knots",
   lesson: "Lesson",
+  supply: "Supply",
 };
 
 export function Head(): JSX.Element {

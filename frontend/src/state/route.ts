@@ -1,7 +1,7 @@
 // Which of the rooms is open, and which piece: kept in the address after the #.
 import { signal } from "@preact/signals";
 
-export type Room = "piece" | "knots" | "lesson";
+export type Room = "piece" | "knots" | "lesson" | "supply";
 
 export interface Route {
   room: Room;
@@ -10,7 +10,7 @@ export interface Route {
   item: string | null;
 }
 
-export const ROOMS: readonly Room[] = ["piece", "knots", "lesson"];
+export const ROOMS: readonly Room[] = ["piece", "knots", "lesson", "supply"];
 
 export function read(hash: string): Route {
   const [path = "", query = ""] = hash.replace(/^#\/?/, "").split("?");
