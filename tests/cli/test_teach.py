@@ -11,6 +11,15 @@ if TYPE_CHECKING:
     from tests.cli.conftest import Run
 
 
+@pytest.fixture(autouse=True)
+def _without_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Pictures need real knots; the command's part is what goes into them."""
+    from cordwright.teach import publish
+    from tests.browser.lessons import blank_pictures
+
+    monkeypatch.setattr(publish, "drawn", lambda *of: blank_pictures(of[1]))
+
+
 def test_steps_are_written_into_a_folder(run: Run, sash: Path, tmp_path: Path) -> None:
     status, shown, wrong = run("teach", sash, "--what", "steps", "--out", tmp_path / "lesson")
     assert (status, wrong) == (0, "")
@@ -79,13 +88,8 @@ def test_lengths_are_those_of_cut_for_the_same_shelf_maker_and_risk(
 
 
 def test_the_page_is_written_for_the_same_spare(
-    run: Run, shelved: tuple[Path, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    run: Run, shelved: tuple[Path, Path], tmp_path: Path
 ) -> None:
-    """Pictures need real knots; the command's part is what the page is made from."""
-    from cordwright.teach import publish
-    from tests.browser.lessons import blank_pictures
-
-    monkeypatch.setattr(publish, "drawn", lambda *of: blank_pictures(of[1]))
     plan, shelf = shelved
     hands = ("--shelf", shelf, "--maker", "Ada", "--risk", "1")
     how = ("--licence", "For one pair of hands", "--booklet-version", "7")

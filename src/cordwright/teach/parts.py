@@ -114,10 +114,12 @@ def steps(made: Ready) -> Files:
     from cordwright.teach.steps import plain
 
     files: dict[str, bytes] = {}
-    for (number, edition), tall_mm in zip(_numbered(made), made.pictures().tall_mm, strict=True):
+    tall = made.pictures().tall_mm or (None,) * len(made.editions)
+    for (number, edition), tall_mm in zip(_numbered(made), tall, strict=True):
         lesson, told = edition.version.lesson, edition.version.told
-        # The same length as on the booklet's cover: adding up, which told it first, is longer.
-        told = replace(told, facts=(measured(made.asked.words, lesson, tall_mm), *told.facts[1:]))
+        if tall_mm is not None:  # the length on the booklet's cover; adding up gives another one
+            long = measured(made.asked.words, lesson, tall_mm)
+            told = replace(told, facts=(long, *told.facts[1:]))
         data = json.dumps(plain(lesson), ensure_ascii=False, indent=1)
         files[f"steps{number}.md"] = markdown(told).encode()
         files[f"steps{number}.json"] = f"{data}\n".encode()
