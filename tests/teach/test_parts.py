@@ -23,7 +23,7 @@ def test_steps_cover_and_page_tell_one_finished_length(name: str) -> None:
     tall = made.pictures().tall_mm[0]
     told = re.search(r"Finished length: ([^;]+);", parts.steps(made)["steps.md"].decode())
     assert told is not None
-    assert told[1] == words.length(tall)
+    assert told[1] == words.length(tall, about=True)
     cover = pypdf.PdfReader(io.BytesIO(parts.booklet(made)["booklet.pdf"])).pages[0]
     assert words.length(tall, about=True) in cover.extract_text()
     html = parts.page(made)["lesson.html"].decode()

@@ -53,7 +53,8 @@ def facts(words: Words, lesson: Lesson) -> tuple[Line, ...]:
 
 def measured(words: Words, lesson: Lesson, tall_mm: float) -> Line:
     """How long the piece is when it hangs or lies, as its pictures show it, and by adding up."""
-    return words.line("fact-hangs", hangs=_fixed(tall_mm), length=lesson.finished)
+    hangs = words.quantity(_fixed(tall_mm), about=True)
+    return words.line("fact-hangs", hangs=hangs, length=words.quantity(lesson.finished, about=True))
 
 
 def glance(words: Words, lesson: Lesson) -> tuple[Line, ...]:
