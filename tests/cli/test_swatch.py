@@ -122,8 +122,9 @@ def test_load_draw_and_fit_know_the_shelf(run: Run, named: Path, tmp_path: Path)
     assert json.loads(out)["weight_g"] < plain["weight_g"]
     status, out, err = run("draw", named, "--what", "chart", "--out", tmp_path / "drawn")
     assert (status, err) == (0, "")
-    status, out, err = run("fit", named)
+    status, out, err = run("fit", named, "--maker", "Ada")
     assert "no shelf is at hand" not in err
+    assert "does not say what the piece holds" in err
     for command in (("load", named), ("draw", named), ("fit", named)):
         status, out, err = run(*command, "--shelf", tmp_path / "empty.db")
         assert (status, out) == (2, "")

@@ -10,6 +10,7 @@ unchecked against the paper); loads here pull down instead of in the plane.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -111,3 +112,52 @@ def test_a_net_that_settled_satisfies_the_linear_equations() -> None:
     # Where every link pulls, force densities alone say where the net lies.
     assert (pulls > 0.0).mean() > 0.9
     assert found == pytest.approx(settled.x[:free], abs=0.5)
+
+
+# The same net with force densities 0.010, 0.011 ... 0.021 N/mm and weights of 2, 3, 4, 5 and 6 N at
+# its free nodes, as the form-finding library compas_fd 0.5.4 (on compas 2.15.1) gives it:
+# compas_fd.solvers.fd_numpy(vertices=..., fixed=[5, 6, 7, 8], edges=SCHEK, forcedensities=...,
+# loads=[[0, 0, -2], ...]), its free nodes' coordinates and the edges' forces, run by hand once.
+COMPAS_Q = np.linspace(0.010, 0.021, 12)
+COMPAS_P = np.array([2.0, 3.0, 4.0, 5.0, 6.0])
+COMPAS_NODES = np.array([
+    [-141.395858, 26.419813, -420.064198],
+    [33.592973, -153.083456, -428.746581],
+    [212.529899, 32.396044, -441.645464],
+    [38.00593, 233.151335, -444.876928],
+    [40.161189, 29.709593, -510.749882],
+])  # fmt: skip
+COMPAS_FORCES = np.array([
+    9.56218076, 10.44837739, 10.84131683, 11.53574619, 3.84779999, 3.76251606, 4.12872705,
+    4.52250311, 3.84932572, 3.8564701, 4.00903887, 3.90021563,
+])  # fmt: skip
+
+
+def settled_net(p: Floats) -> tuple[Points, Floats]:
+    """The library's net with its lengths, other weights on it: free nodes and pulls at rest."""
+    frame, _ = rebuilt(SCHEK, COMPAS_Q, SCHEK_HELD, COMPAS_P, 7)
+    frame = replace(frame, own=np.concatenate([p, np.zeros(4)]))
+    settled = at_rest(frame)
+    assert settled.balanced
+    pulls = forces.tensions(frame, settled.x, forces.Pull(settled.rest, settled.stiffness))
+    return settled.x[:5], pulls
+
+
+def test_the_net_is_where_a_library_puts_it() -> None:
+    nodes, pulls = settled_net(COMPAS_P)
+    assert nodes == pytest.approx(COMPAS_NODES, abs=0.3)
+    assert pulls == pytest.approx(COMPAS_FORCES, rel=0.02)
+    assert force_density(SCHEK, COMPAS_Q, 5, SCHEK_HELD, COMPAS_P) == pytest.approx(
+        COMPAS_NODES, abs=1e-5
+    )
+
+
+def test_other_forces_would_put_it_elsewhere() -> None:
+    """A negative control: weights in another order, or force densities a tenth off, do not pass."""
+    nodes, pulls = settled_net(COMPAS_P[::-1].copy())
+    assert nodes != pytest.approx(COMPAS_NODES, abs=0.3)
+    assert pulls != pytest.approx(COMPAS_FORCES, rel=0.02)
+    other = COMPAS_Q.copy()
+    other[0] *= 1.1
+    found = force_density(SCHEK, other, 5, SCHEK_HELD, COMPAS_P)
+    assert found != pytest.approx(COMPAS_NODES, abs=0.3)

@@ -4,9 +4,11 @@ from functools import cache
 
 import pytest
 
+from cordwright.cords.handling import Handling
 from cordwright.hang.asking import with_hang
+from cordwright.hang.fit import cord_to_cut
 from cordwright.hang.freesizes import free_sizes
-from cordwright.hang.refit import Asked, Refit, refit
+from cordwright.hang.refit import Asked, Hands, Refit, refit
 from cordwright.piece.work import work
 from cordwright.plan.read import parse_plan
 from cordwright.plan.write import edit_plan
@@ -60,8 +62,6 @@ def test_cord_in_hand_is_enough_afterwards() -> None:
 
 @cache
 def net_cord() -> float:
-    from cordwright.hang.fit import cord_to_cut
-
     return cord_to_cut(work(parse_plan(net_text()), MadeUpFigures()))
 
 
@@ -98,3 +98,49 @@ def test_another_hook_and_pot_are_written_into_the_plan(has: bool) -> None:
     assert plan.hang.hook is not None
     assert (plan.hang.hook.text, plan.hang.clear.text) == ("2.4 m", "30 cm")
     assert with_hang(text, "<text>") == text
+
+
+REPEATED = (
+    net_text(hook=2000.0)
+    .replace("  mesh:", "  knots: {value: 4, at_least: 2, at_most: 9}\n  mesh:")
+    .replace("  - {tie: square-knot, each: 4}\n", "  - {tie: square-knot, each: 4, times: knots}\n")
+    .replace("arm: {value: 300.0000 mm, at_least: 150.0000 mm, at_most: 400.0000 mm}", "arm: 30 cm")
+)
+
+
+def test_counts_of_repeats_are_found_within_their_bounds() -> None:
+    """Where only a number of knots is free above the net, it changes, and stays whole."""
+    plan = parse_plan(REPEATED)
+    free = {f.name: f for f in free_sizes(plan, work(plan, MadeUpFigures()))}
+    assert (free["knots"].count, free["knots"].least, free["knots"].most) == (True, 2.0, 9.0)
+    before = cord_to_cut(work(plan, MadeUpFigures()))
+    result = refit(
+        plan, MadeUpFigures(), Asked(cord_mm=before - 1000.0), lambda _what, _share: None
+    )
+    assert result.missed == ()
+    assert set(result.changes) == {"knots"}
+    assert int(result.changes["knots"]) in (2, 3)
+    assert result.report.cord_mm <= before - 1000.0
+
+
+def test_what_even_the_fewest_repeats_do_not_reach_is_told() -> None:
+    plan = parse_plan(REPEATED)
+    result = refit(plan, MadeUpFigures(), Asked(cord_mm=8_000.0), lambda _what, _share: None)
+    (missed,) = result.missed
+    over = result.report.cord_mm - 8_000.0
+    assert result.changes == {"knots": "2"}
+    assert f"{over:.0f} mm more than asked" in missed
+    assert "'knots' is at its least, 2" in missed
+
+
+def test_other_hands_are_reckoned_with() -> None:
+    plan = parse_plan(REPEATED)
+    hands = Hands({"main": Handling(height_factor=1.1, take_up_factor=1.6)})
+    before = cord_to_cut(work(plan, MadeUpFigures(), handling=hands.handling))
+    # More goes into the knots, and less spare is needed where hands are known.
+    assert abs(before - cord_to_cut(work(plan, MadeUpFigures()))) > 50.0
+    result = refit(
+        plan, MadeUpFigures(), Asked(cord_mm=before + 1.0), lambda _what, _share: None, hands
+    )
+    assert result.changes == {}
+    assert result.report.cord_mm == pytest.approx(before)

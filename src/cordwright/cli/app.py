@@ -269,6 +269,7 @@ def check(plan: Path, file: Path | None, as_json: bool) -> None:
 @click.option("--length", metavar="LENGTH", help="With --out: from the hook to the lowest end.")
 @click.option("--base", metavar="LENGTH", help="With --out: height of the pot's base.")
 @SHELF
+@MAKER
 @UNITS
 @JSON
 def fit(
@@ -283,6 +284,7 @@ def fit(
     length: str | None,
     base: str | None,
     file: Path | None,
+    maker: str,
     units: str,
     as_json: bool,
 ) -> None:
@@ -290,10 +292,8 @@ def fit(
     from cordwright.cli.fit import Wanted
     from cordwright.cli.fit import fit as run
 
-    run(
-        plan,
-        Wanted(pot, hook, clear, cord, length, base, diameters, sizes, out, units, as_json, file),
-    )
+    asked = (pot, hook, clear, cord, length, base)
+    run(plan, Wanted(*asked, diameters, sizes, out, units, as_json, file, maker))
 
 
 @app.command()

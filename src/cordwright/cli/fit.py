@@ -11,14 +11,14 @@ from typing import TYPE_CHECKING, cast
 import click
 
 from cordwright.cli import atlas_access, options
-from cordwright.cli.shelf_access import read_plan_with_shelf, shelf_cords
+from cordwright.cli.shelf_access import hands_of, read_plan_with_shelf, shelf_cords
 from cordwright.cli.show import show_json
 from cordwright.cli.writing import unwritable
 from cordwright.errors import CordwrightError, Place, UnitsError, WorkError
 
 if TYPE_CHECKING:
     from cordwright.hang.fitanswer import FitReport
-    from cordwright.hang.refit import Asked
+    from cordwright.hang.refit import Asked, Hands
     from cordwright.piece.figures import FiguresSource
     from cordwright.plan.model import Plan
     from cordwright.units.length import System
@@ -45,6 +45,7 @@ class Wanted:
     units: str = "metric"
     as_json: bool = False
     shelf: Path | None = None
+    maker: str = ""
 
 
 def fit(path: Path, wanted: Wanted) -> None:
@@ -55,6 +56,7 @@ def fit(path: Path, wanted: Wanted) -> None:
             hang from or to hold, or no sizes make it fit.
     """
     from cordwright.cli.fitview import show_fit
+    from cordwright.hang.refit import Asked, Hands, refit
 
     asked = _asked(wanted)
     if wanted.out is None and asked is not None:
@@ -67,7 +69,11 @@ def fit(path: Path, wanted: Wanted) -> None:
     read_plan_with_shelf(path, wanted.shelf)  # its own mistakes are told with their places
     text, plan = _changed(path, wanted)
     with atlas_access.figures_source() as source:
-        report = _found(plan, source) if wanted.out is None else _searched(plan, source, asked)
+        hands = Hands(*hands_of(plan, wanted.shelf, wanted.maker, source))
+        if wanted.out is None:
+            report = _found(plan, source, hands)
+        else:
+            report = refit(plan, source, asked or Asked(), _tell, hands).answer()
     missed = report.refit.missed if report.refit else []
     if wanted.out is not None and not missed:
         _write(wanted.out, text, report, path, wanted.shelf)
@@ -83,24 +89,19 @@ def fit(path: Path, wanted: Wanted) -> None:
         )
 
 
-def _found(plan: Plan, source: FiguresSource) -> FitReport:
+def _found(plan: Plan, source: FiguresSource, hands: Hands) -> FitReport:
     from cordwright.hang.fit import fit_report
     from cordwright.hang.refit import lengthening
     from cordwright.piece.work import work
     from cordwright.plan.hung import hung
     from cordwright.plan.sizes import resolve_sizes
 
-    piece, sizes = work(plan, source), resolve_sizes(plan)
-    report = fit_report(piece, hung(plan.hang, sizes) if plan.hang else None, sizes)
+    piece, sizes = work(plan, source, handling=hands.handling), resolve_sizes(plan)
+    told = hung(plan.hang, sizes) if plan.hang else None
+    report = fit_report(piece, told, sizes, known=hands.known)
     if not any(t.kind == "too tight" for t in report.troubles):
         return report
-    return report.model_copy(update={"lengthen": lengthening(plan, source, report, _tell)})
-
-
-def _searched(plan: Plan, source: FiguresSource, asked: Asked | None) -> FitReport:
-    from cordwright.hang.refit import Asked, refit
-
-    return refit(plan, source, asked or Asked(), _tell).answer()
+    return report.model_copy(update={"lengthen": lengthening(plan, source, report, _tell, hands)})
 
 
 def _tell(tried: str, share: float) -> None:

@@ -1,7 +1,8 @@
 """How a piece fits what it holds: where everything comes, whether it sits, and why not.
 
-Heights count from the hook: the inner edge of a ring at its top, the upper edge of a rod or of a
-holding cord. The tilt is an estimate: in the solved shape what is held stands upright.
+Heights count from the hook: the inner edge of an upright ring at its top, a level ring, the upper
+edge of a rod or of a holding cord. The tilt is an estimate: in the solved shape what is held stands
+upright.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from cordwright.hang.holding import (
     slimmest,
     words,
 )
+from cordwright.hang.mounts import lies_level
 from cordwright.hang.mouth import Ways, ways_in
 from cordwright.hang.shape import check_mount
 from cordwright.hang.sitting import Sitting, left, pushed, sit
@@ -38,6 +40,7 @@ if TYPE_CHECKING:
     from cordwright.hang.shape import Shape
     from cordwright.hang.sitting import Stretched
     from cordwright.piece.model import Piece
+    from cordwright.piece.risk import Known
     from cordwright.plan.hung import Body, Hung
     from cordwright.plan.sizes import Sizes
 
@@ -88,7 +91,11 @@ def fit_schema() -> dict[str, Any]:
 
 
 def fit_report(
-    piece: Piece, told: Hung | None, sizes: Sizes, sitting: Sitting | None = None
+    piece: Piece,
+    told: Hung | None,
+    sizes: Sizes,
+    sitting: Sitting | None = None,
+    known: Known | None = None,
 ) -> answer.FitReport:
     """How a piece fits what it holds.
 
@@ -97,6 +104,7 @@ def fit_report(
         told: what the plan says of hanging, as `cordwright.plan.hung.hung` gives it.
         sizes: the sizes that it was worked with.
         sitting: how it sits, if that is known.
+        known: what the maker's swatches tell, which makes for less spare cord.
 
     Raises:
         WorkError: it hangs from nothing, holds nothing, or is flat.
@@ -125,7 +133,7 @@ def fit_report(
         clear_mm=told.clear_mm,
         length_mm=above - lowest,
         added_up_mm=above + piece.mm(finished_length(piece)),
-        cord_mm=cord_to_cut(piece),
+        cord_mm=cord_to_cut(piece, known),
         strain=sitting.strain,
         residual=shape.settled.residual,
         under_mm=under if math.isfinite(under) else None,
@@ -369,16 +377,19 @@ def _push(shape: Shape, body: Body, weight: float, above: float) -> answer.PushR
 
 
 def holder_height(piece: Piece, sizes: Sizes) -> float:
-    """How far the hook is above the top of the work, mm: a ring's inside, else nothing."""
+    """How far the hook is above the top of the work, mm: a ring's inside, else nothing.
+
+    What a level ring hangs by is not in the plan: heights count from the ring then.
+    """
     on = piece.plan.mount.on
-    if not isinstance(on, RingMount):
+    if not isinstance(on, RingMount) or lies_level(piece):
         return 0.0
     return length(on.inside, sizes.env, sizes.values).at(sizes.values)
 
 
-def cord_to_cut(piece: Piece) -> float:
+def cord_to_cut(piece: Piece, known: Known | None = None) -> float:
     """Cord to cut in all, mm, as ``cordwright cut`` says it."""
-    return cut_list(counted(as_worked(piece))).total_mm
+    return cut_list(counted(as_worked(piece)), known=known).total_mm
 
 
 def lowest_end(shape: Shape) -> float:

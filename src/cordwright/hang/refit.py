@@ -11,7 +11,7 @@ programme (HiGHS, in SciPy); the shape is solved again and what is still off is 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -29,9 +29,11 @@ from cordwright.plan.hung import hung
 from cordwright.plan.sizes import resolve_sizes
 
 if TYPE_CHECKING:
+    from cordwright.cords.handling import Handling
     from cordwright.hang.fitanswer import FitReport
     from cordwright.piece.figures import FiguresSource
     from cordwright.piece.model import Piece
+    from cordwright.piece.risk import Known
     from cordwright.plan.model import Plan
 
 Report = Callable[[str, float], None]
@@ -70,6 +72,23 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class Hands:
+    """Who ties it.
+
+    Args:
+        handling: how knots come out in their cord and hands, by the cord's name.
+        known: what their swatches tell.
+    """
+
+    handling: Mapping[str, Handling] = field(default_factory=dict)
+    known: Known | None = None
+
+
+IDEAL = Hands()
+"""Ideal cord and hands: what the tight knots say."""
+
+
+@dataclass(frozen=True, slots=True)
 class Refit:
     """What was found.
 
@@ -102,7 +121,9 @@ class _Tried:
     report: FitReport
 
 
-def refit(plan: Plan, figures: FiguresSource, asked: Asked, report: Report) -> Refit:
+def refit(
+    plan: Plan, figures: FiguresSource, asked: Asked, report: Report, hands: Hands = IDEAL
+) -> Refit:
     """Find sizes with which a piece fits.
 
     Args:
@@ -110,12 +131,13 @@ def refit(plan: Plan, figures: FiguresSource, asked: Asked, report: Report) -> R
         figures: tight knots.
         asked: what else is asked.
         report: told of every try.
+        hands: who ties it.
 
     Raises:
         CordwrightError: the plan cannot be worked, or hangs from nothing or holds nothing.
     """
-    free = free_sizes(plan, work(plan, figures))
-    search = _Search(plan, figures, free, asked, report)
+    free = free_sizes(plan, work(plan, figures, handling=hands.handling))
+    search = _Search(plan, figures, free, asked, report, hands)
     now = search.net(search.attempt({f.name: f.value for f in free}))
     for k in range(ROUNDS):
         wanted = search.nearest(now)
@@ -156,7 +178,7 @@ class _Goal:
 
 
 def lengthening(
-    plan: Plan, figures: FiguresSource, found: FitReport, report: Report
+    plan: Plan, figures: FiguresSource, found: FitReport, report: Report, hands: Hands = IDEAL
 ) -> list[LengthenReport]:
     """Named sizes of which each alone would let sit what is now clamped, to one step of 6 %.
 
@@ -165,6 +187,7 @@ def lengthening(
         figures: tight knots.
         found: how it fits.
         report: told of every try.
+        hands: who ties it.
     """
     names = [name for s in found.short for name in s.sizes]
     names = names or [f.name for f in free_sizes(plan, work(plan, figures)) if f.net]
@@ -178,7 +201,7 @@ def lengthening(
             except PlanError:  # beyond its bounds
                 break
             report(f"{name} {sizes[name]}", k / LENGTHEN_TRIES)
-            piece = work(plan, figures, sizes=sizes)
+            piece = work(plan, figures, sizes=sizes, handling=hands.handling)
             told = hung(plan.hang, resolved) if plan.hang else None
             if sit(piece, held_of(body_of(piece, told))).holds:
                 result.append(LengthenReport(size=name, now_mm=now.mm(name), at_least_mm=mm))
@@ -197,6 +220,7 @@ class _Search:
     free: tuple[Free, ...]
     asked: Asked
     report: Report
+    hands: Hands
 
     def attempt(self, values: Mapping[str, float], share: float = 0.0) -> _Tried:
         """The piece with these sizes, on the true shape."""
@@ -204,10 +228,14 @@ class _Search:
         told = ", ".join(f"{f.name} {f.text(values[f.name])}" for f in changed)
         self.report(told or "the plan as it is", share)
         sizes = {f.name: f.text(values[f.name]) for f in changed}
-        piece = work(self.plan, self.figures, sizes=sizes)
+        piece = self._worked(sizes)
         resolved = resolve_sizes(self.plan, sizes)
         hang = hung(self.plan.hang, resolved) if self.plan.hang else None
-        return _Tried(values, piece, fit_report(piece, hang, resolved))
+        found = fit_report(piece, hang, resolved, known=self.hands.known)
+        return _Tried(values, piece, found)
+
+    def _worked(self, sizes: Mapping[str, str]) -> Piece:
+        return work(self.plan, self.figures, sizes=sizes, handling=self.hands.handling)
 
     def net(self, first: _Tried) -> _Tried:
         """The nearest lengths of the net with which what is held sits, or the best that was tried.
@@ -286,8 +314,9 @@ class _Search:
         changed = {
             f.name: f.text(now.values[f.name]) for f in self.free if now.values[f.name] != f.value
         }
-        piece = work(self.plan, self.figures, sizes={**changed, size.name: size.text(value + step)})
-        pairs = zip(_added_up(piece), _added_up(now.piece), strict=True)
+        piece = self._worked({**changed, size.name: size.text(value + step)})
+        known = self.hands.known
+        pairs = zip(_added_up(piece, known), _added_up(now.piece, known), strict=True)
         long, deep, cord = ((after - before) / step for after, before in pairs)
         return long, deep, cord
 
@@ -336,11 +365,11 @@ def _stopped(free: tuple[Free, ...], values: Mapping[str, float], goal: _Goal) -
     return f": {'; '.join(stops)}" if stops else "" if free else ": no size is free"
 
 
-def _added_up(piece: Piece) -> tuple[float, float, float]:
+def _added_up(piece: Piece, known: Known | None) -> tuple[float, float, float]:
     """Length, depth of the lowest round of knots, and cord to cut, by adding up, mm."""
     rounds = [k for k in piece.knots if k.shape == "round"] or list(piece.knots)
     deep = max(piece.mm(k.top) for k in rounds)
-    return piece.mm(finished_length(piece)), deep, cord_to_cut(piece)
+    return piece.mm(finished_length(piece)), deep, cord_to_cut(piece, known)
 
 
 def _least_change(free: tuple[Free, ...], now: Mapping[str, float], goals: list[_Goal]) -> Floats:
