@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -8,6 +9,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+import cordwright.examples
 from cordwright.hang import carrying, shape
 from cordwright.hang.loads import load_schema
 from cordwright.hang.verdict import CAUTIONS
@@ -104,3 +106,79 @@ def test_bad_plans_end_with_a_message(
     assert (status, out) == (2, "")
     assert expected in err
     assert "Traceback" not in err
+
+
+POT = "holds: {pot: {rim: 16 cm, base: 11 cm, height: 14 cm, weight: 900 g}}"
+ROD = "rod: {length: 20 cm, thick: 12 mm}"
+
+
+@pytest.mark.parametrize("command", ["load", "fit"])
+@pytest.mark.parametrize(
+    ("old", "new", "at", "told"),
+    [
+        (POT, POT.replace(", height: 14 cm", ""), "pot:", "height"),
+        (POT, POT.replace("14 cm", "0 cm"), "0 cm", "zero"),
+        (POT, f"hook: -1 m, {POT}", "-1 m", "hook"),
+        (POT, f"hook: 0 m, {POT}", "0 m", "lies on the floor"),
+        (POT, POT.replace("900 g", "-900 g"), "-900 g", "weight"),
+        (ROD, "nothing: {}", "nothing:", "hang from"),
+    ],
+)
+def test_what_is_wrong_is_told_with_its_place(
+    run: Run, hanging: Path, command: str, old: str, new: str, at: str, told: str
+) -> None:
+    """File, line, and a column in the key or value that is meant."""
+    text = HANGING.replace("factor: 8", POT).replace(old, new)
+    hanging.write_text(text, encoding="utf-8")
+    status, out, err = run(command, hanging)
+    assert (status, out) == (2, "")
+    assert told in err
+    found = re.match(r"(.*):(\d+):(\d+): ", err)
+    assert found is not None, err
+    assert Path(found[1]) == hanging
+    line = text.splitlines()[int(found[2]) - 1]
+    assert at in line
+    where = line.index(at)
+    # At the key's own mark, at its value, or at the key whose value it is.
+    key = line.rfind(" ", 0, max(where - 1, 0)) + 1
+    assert min(key, where) <= int(found[3]) - 1 <= where + len(at) + 2
+    assert "Traceback" not in err
+
+
+PROMISES = re.compile(r"\b(safe|safely|safer|safest|safety|rated|guarante\w*)\b", re.IGNORECASE)
+SHIPPED = Path(cordwright.examples.__path__[0])
+
+
+@pytest.mark.parametrize("name", ["oxbow-planter", "cobble-belt", "ferry-sling"])
+@pytest.mark.parametrize("command", ["load", "fit"])
+@pytest.mark.parametrize("form", [[], ["--json"]])
+def test_no_answer_promises_what_nobody_can(
+    run: Run, command: str, name: str, form: list[str]
+) -> None:
+    """Whatever the answer is: a verdict, a trouble, or a message."""
+    _, out, err = run(command, SHIPPED / f"{name}.yaml", *form)
+    assert len(out) + len(err) > 50
+    assert PROMISES.search(out + err) is None
+
+
+@pytest.mark.parametrize("command", ["load", "fit"])
+def test_no_help_promises_what_nobody_can(run: Run, command: str) -> None:
+    out = run(command, "--help")[1]
+    assert len(out) > 200
+    assert PROMISES.search(out) is None
+
+
+def test_no_page_promises_what_nobody_can() -> None:
+    docs = Path(__file__).parents[2] / "docs"
+    # The workbench's page is of a server's safety, not of a piece's.
+    pages = [page for page in docs.glob("*.md") if page.stem != "workbench"]
+    assert {"loads", "fit", "hanging", "shape", "examples"} <= {page.stem for page in pages}
+    for page in pages:
+        for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
+            assert PROMISES.search(line) is None, f"{page.name}:{number}: {line}"
+
+
+def test_a_promise_would_be_noticed() -> None:
+    for words in ("It is safe.", "Rated for 5 kg", "guaranteed"):
+        assert PROMISES.search(words)
+    assert PROMISES.search("separated; Enough, by these figures") is None
