@@ -37,7 +37,7 @@ def test_cord_touches_where_it_comes_nearest(seed: int) -> None:
     end = start + rng.normal(0.0, 10.0, (24, 3))
     x = np.concatenate([start, end, np.zeros((1, 3))])
     frame = of_strands(net(x, [], [(i, 24 + i) for i in range(24)], np.full(24, 10.0), np.ones(49)))
-    touching = lying(frame, POT, 48, np.arange(48))(x)
+    touching = lying(frame, POT, 48)(x)
     inner = touching.a.top != touching.a.bottom
     along = np.linspace(0.0, 1.0, 401)
     for row in np.flatnonzero(inner):
@@ -69,7 +69,7 @@ def over_a_ball(parts: int, *, pull: float = 20.0, across: float = 200.0) -> Set
     links = [(i, i + 1) for i in range(parts)]
     frame = of_strands(net(x, [0, parts + 1], links, np.full(parts, along[-1] / parts), own))
     frame = replace(frame, free=frame.free & [True, False, True])
-    contacts = lying(frame, vessel.sphere(across), parts + 1, np.arange(parts + 1))
+    contacts = lying(frame, vessel.sphere(across), parts + 1)
     return settle(frame, frame.spans.rest, lambda _frame, where: contacts(where), x)
 
 
@@ -100,7 +100,7 @@ def test_a_knot_s_flat_end_comes_right_up_to_what_lies_across_it() -> None:
     for place, wanted in (((0.0, 0.0, -4.0), -4.0), ((90.0, 0.0, 60.0), None)):
         x[top] = place
         x[bottom] = np.array(place) - [0.0, 0.0, frame.bars.height[knot]]
-        touching = lying(frame, POT, node, np.array([top, bottom]))(x)
+        touching = lying(frame, POT, node)(x)
         row = int(np.flatnonzero((touching.a.top == top) & (touching.a.bottom == top))[0])
         size = float(np.linalg.norm(touching.normal[row]))
         unit = touching.normal[row] / size

@@ -149,7 +149,7 @@ def gradient(frame: Frame, links: Linkage, at: Drawn, pull: Pull, tension: Float
     rate = np.where(pull.joint, pull.along, tension / at.length)
     pushed = pull.stiffness * (1.0 - frame.bars.height / at.high)
     every = [rate[:, None] * at.span, pushed[:, None] * at.bar, pull.stiffness * at.bend]
-    found: Floats = links.all.T @ np.concatenate(every).ravel()
+    found: Floats = links.drawn @ np.concatenate(every).ravel()
     found[2::3] += frame.weight
     return found
 
@@ -180,11 +180,11 @@ def stiffness(
     ]
     every = np.concatenate(blocks)
     size = 3 * len(every)
-    columns = 3 * np.arange(len(every))[:, None, None] + np.tile(np.arange(3), (3, 1))
-    middle = csr_matrix(
-        (every.ravel(), columns.ravel(), np.arange(0, 3 * size + 1, 3)), shape=(size, size)
-    )
-    return csr_matrix(links.back @ (middle @ links.free))
+    columns = np.arange(size, dtype=np.int32).reshape(-1, 1, 3).repeat(3, axis=1)
+    ends = np.arange(0, 3 * size + 1, 3, dtype=np.int32)
+    middle = csr_matrix((every.ravel(), columns.ravel(), ends), shape=(size, size))
+    found: csr_matrix = links.back @ (middle @ links.free)
+    return found
 
 
 def _block(way: Points, along: Floats, even: Floats) -> Points:

@@ -14,6 +14,8 @@ import numpy as np
 from scipy.sparse import csr_matrix, vstack
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from cordwright.hang.frame import Floats, Frame, Ints, Points, Ports
     from cordwright.hang.touching import Touching
 
@@ -31,17 +33,21 @@ class Linkage:
 
     Args:
         all: (3 r, 3 n) sparse, from the coordinates of nodes to differences in mm.
-        free: the same for those coordinates only that may move.
+        drawn: its transpose.
+        free: the same as ``all`` for those coordinates only that may move.
         back: transpose of ``free``.
         live: indices of the coordinates that may move.
+        place: (3 n,) int, place of every coordinate among these; -1 where it may not move.
         spans: how many spans.
         bars: how many bars.
     """
 
     all: csr_matrix
+    drawn: csr_matrix
     free: csr_matrix
     back: csr_matrix
     live: Ints
+    place: NDArray[np.int32]
     spans: int
     bars: int
 
@@ -63,8 +69,11 @@ def linkage(frame: Frame) -> Linkage:
     ]
     every = vstack(parts, format="csr")
     live = np.flatnonzero(frame.free.ravel())
+    place = np.full(3 * count, -1, dtype=np.int32)
+    place[live] = np.arange(len(live))
     free = every[:, live].tocsr()
-    return Linkage(every, free, free.T.tocsr(), live, len(frame.spans), len(frame.bars))
+    ends = (len(frame.spans), len(frame.bars))
+    return Linkage(every, every.T.tocsr(), free, free.T.tocsr(), live, place, *ends)
 
 
 def difference(a: Ports, b: Ports, count: int) -> csr_matrix:
@@ -74,11 +83,22 @@ def difference(a: Ports, b: Ports, count: int) -> csr_matrix:
 
 def gaps(touching: Touching, count: int) -> csr_matrix:
     """(c, 3 n) sparse: distances of contacts along their normals."""
+    return _distances(touching, np.arange(3 * count, dtype=np.int32), 3 * count)
+
+
+def pressing(touching: Touching, links: Linkage) -> csr_matrix:
+    """(c, l) sparse: the same, of those coordinates only that may move."""
+    return _distances(touching, links.place, len(links.live))
+
+
+def _distances(touching: Touching, place: NDArray[np.int32], size: int) -> csr_matrix:
+    """(c, size) sparse: distances of contacts, each coordinate in its column; -1 has none."""
     nodes, slope = touching.slopes()
-    columns = (3 * nodes[:, :, None] + AXES).reshape(-1, 3 * nodes.shape[1])
-    ends = np.arange(len(nodes) + 1) * columns.shape[1]
-    found = csr_matrix((slope.ravel(), columns.ravel(), ends), shape=(len(nodes), 3 * count))
-    found.sum_duplicates()
+    columns = place[(3 * nodes[:, :, None] + AXES).ravel()]
+    weights = np.where(columns < 0, 0.0, slope.ravel())
+    ends = np.arange(len(nodes) + 1, dtype=np.int32) * (3 * nodes.shape[1])
+    found = csr_matrix((weights, np.maximum(columns, 0), ends), shape=(len(nodes), size))
+    found.eliminate_zeros()
     return found
 
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 NEAR = 40.0
 """Mm from the surface within which places are watched; a step moves no node further."""
 
-TIGHTER = 10
+TIGHTER = 20
 """Steps by which the place is found where a part of cord comes nearest."""
 
 SOFT = 0.02
@@ -33,33 +33,26 @@ SOFT = 0.02
 place that carried the whole load would be pressed flat by 1 mm. Cord is as soft as that (a stated
 choice, no published figure), and cord that is bent round a hard edge settles far sooner."""
 
-OVER = 0.3
-"""Mm that cord comes nearer between the ends of a part than at them, from which on it lies over an
-edge there."""
+LEVEL = 1e-6
+"""Slope of the distance along a part, mm, at which its nearest place is found."""
 
 
-def lying(frame: Frame, vessel: Vessel, node: int, outside: Ints) -> Callable[[Points], Touching]:
+def lying(frame: Frame, vessel: Vessel, node: int) -> Callable[[Points], Touching]:
     """What keeps a piece outside of what it holds, for any position of its nodes.
 
     Args:
         frame: what hangs.
         vessel: the held thing's shape, about its base's middle.
         node: the node at its base's middle.
-        outside: (p,) int, nodes that stay outside: both ends of knots, and joints of free cord.
     """
     bars = frame.bars
     ends = np.concatenate([bars.top, bars.bottom])
-    joints = np.setdiff1d(outside, ends)
-    thick = np.zeros(len(frame.start))
-    np.maximum.at(thick, frame.spans.a.top, 0.5 * frame.spans.thick)
-    np.maximum.at(thick, frame.spans.b.top, 0.5 * frame.spans.thick)
     half = np.concatenate([bars.depth, bars.depth]) * 0.5
     strands = np.flatnonzero((frame.spans.strand >= 0) & ~frame.spans.row)
 
     def contacts(x: Points) -> Touching:
         knots = _ends(frame, vessel, x, node, ends, half)
-        cord = _apart(vessel, x, node, plain(joints), thick[joints])
-        return softly(joined([knots, cord, _parts(frame, vessel, x, node, strands)]), SOFT)
+        return softly(joined([knots, _parts(frame, vessel, x, node, strands)]), SOFT)
 
     return contacts
 
@@ -76,11 +69,6 @@ def _ends(frame: Frame, vessel: Vessel, x: Points, node: int, ends: Ints, half: 
     return _kept(x, node, plain(ends), clear, distance, normal)
 
 
-def _apart(vessel: Vessel, x: Points, node: int, points: Ports, clear: Floats) -> Touching:
-    distance, normal = vessel.distance(points.at(x) - x[node])
-    return _kept(x, node, points, clear, distance, normal)
-
-
 def _kept(
     x: Points, node: int, points: Ports, clear: Floats, distance: Floats, normal: Points
 ) -> Touching:
@@ -93,9 +81,10 @@ def _kept(
 
 
 def _parts(frame: Frame, vessel: Vessel, x: Points, node: int, strands: Ints) -> Touching:
-    """Straight parts of cord, where they come nearest between their ends.
+    """Straight parts of cord, where they come nearest: between their ends or at one of them.
 
-    Where an end comes as near, it takes over: the contact in between grows softer on the way there.
+    By how far that place is off, contact depends on the nodes alone, without a jump as a part
+    slides past an edge; so its force is the slope of its energy.
     """
     spans = frame.spans
     start, end = spans.a.at(x)[strands] - x[node], spans.b.at(x)[strands] - x[node]
@@ -104,8 +93,6 @@ def _parts(frame: Frame, vessel: Vessel, x: Points, node: int, strands: Ints) ->
     rows = np.flatnonzero(middle < reach)
     start, end, at = start[rows], end[rows], strands[rows]
     share, distance, normal = _nearest(vessel, start, end)
-    ends = np.minimum(vessel.distance(start)[0], vessel.distance(end)[0])
-    root = np.sqrt(np.clip((ends - distance) / OVER, 0.0, 1.0))
     # Beside a knot the pull goes to the middle of the knot's edge: its moment is left out.
     points = Ports(
         _node_of(spans.a, at),
@@ -116,8 +103,7 @@ def _parts(frame: Frame, vessel: Vessel, x: Points, node: int, strands: Ints) ->
     )
     base = plain(np.full(len(at), node, dtype=np.int64))
     now = np.einsum("ij,ij->i", normal, points.at(x) - x[node])
-    gap = root * (0.5 * spans.thick[at] - distance + now)
-    return Touching(points, base, root[:, None] * normal, gap)
+    return Touching(points, base, normal, 0.5 * spans.thick[at] - distance + now)
 
 
 def _node_of(ports: Ports, rows: Ints) -> Ints:
@@ -130,30 +116,40 @@ def _nearest(vessel: Vessel, start: Points, end: Points) -> tuple[Floats, Floats
     """Share of the way at which each straight part comes nearest, and distance and normal there.
 
     The distance from a convex body is a convex function along a straight line, so that its slope
-    changes sign once: there, by false position (the Illinois variant, which never stalls).
+    changes sign once: there, by false position (the Illinois variant, which never stalls). Where
+    it does not turn between the ends, an end is the nearest.
     """
-    way = end - start
+    way, count = end - start, len(start)
+    distances, normals = vessel.distance(np.concatenate([start, end]))
+    slopes = np.einsum("ij,ij->i", normals, np.concatenate([way, way]))
+    down, up = slopes[:count], slopes[count:]
+    at_end = up <= 0.0
+    share = np.where(at_end, 1.0, 0.0)
+    distance = np.where(at_end, distances[count:], distances[:count])
+    normal = np.where(at_end[:, None], normals[count:], normals[:count])
+    turns = np.flatnonzero((down < 0.0) & (up > 0.0))
+    if len(turns):
+        part = _turning(vessel, start[turns], way[turns], down[turns], up[turns])
+        share[turns], distance[turns], normal[turns] = part
+    return share, distance, normal
 
-    def slope(share: Floats) -> Floats:
-        _, normal = vessel.distance(start + share[:, None] * way)
-        found: Floats = np.einsum("ij,ij->i", normal, way)
-        return found
 
-    low, high = np.zeros(len(start)), np.ones(len(start))
-    down, up = slope(low), slope(high)
-    # Where it does not turn between the ends, an end is the nearest.
-    turns = (down < 0.0) & (up > 0.0)
-    best = np.where(up <= 0.0, 1.0, 0.0)
-    kept = np.zeros(len(start))
+def _turning(
+    vessel: Vessel, start: Points, way: Points, down: Floats, up: Floats
+) -> tuple[Floats, Floats, Points]:
+    """The same for parts along which the slope, given at their ends, turns."""
+    low, high, kept = np.zeros(len(start)), np.ones(len(start)), np.zeros(len(start))
+    share, distance, normal = low, low, way
     for _ in range(TIGHTER):
-        share = np.where(turns, low + (high - low) * down / np.minimum(down - up, -1e-12), best)
-        now = slope(share)
+        share = low + (high - low) * down / np.minimum(down - up, -1e-12)
+        distance, normal = vessel.distance(start + share[:, None] * way)
+        now = np.einsum("ij,ij->i", normal, way)
+        if np.abs(now).max() < LEVEL:
+            break
         right = now > 0.0
         # An end that stays for the second time counts half.
         down = np.where(right & (kept < 0.0), 0.5 * down, np.where(right, down, now))
         up = np.where(right, now, np.where(kept > 0.0, 0.5 * up, up))
         kept = np.where(right, -1.0, 1.0)
         low, high = np.where(right, low, share), np.where(right, share, high)
-        best = share
-    distance, normal = vessel.distance(start + best[:, None] * way)
-    return best, distance, normal
+    return share, distance, normal

@@ -82,7 +82,7 @@ class Begin:
 COLD = (Begin(10.0, 1.0), Begin(100.0, 1.0), Begin(1.0, 0.1))
 """Beginnings for a start as worked, the next where one does not come to rest."""
 
-NEAR = (Begin(1e-2, 0.02),)
+NEAR = (Begin(1e-4, 1e-4),)
 """For a start that is nearly at rest."""
 
 

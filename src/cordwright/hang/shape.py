@@ -115,7 +115,7 @@ def hang(piece: Piece, held: Held | None = None, after: Shape | None = None) -> 
     if held is not None:
         start = _round_it(piece, frame, start, held)
         frame, start, rest, outside, node = _with_vessel(piece, frame, start, rest, held)
-    contacts = _contacts(frame, start, held, node, outside)
+    contacts = _contacts(frame, start, held, node)
     settled = _settled(frame, rest, contacts, start, after)
     return Shape(piece, settled, open_mm, held, node, outside, start)
 
@@ -133,13 +133,11 @@ def again(
     """
     frame = shape.frame if frame is None else frame
     rest = shape.settled.rest if rest is None else rest
-    contacts = _contacts(frame, shape.start, shape.held, shape.vessel_node, shape.outside)
+    contacts = _contacts(frame, shape.start, shape.held, shape.vessel_node)
     return replace(shape, settled=settle(frame, rest, contacts, start))
 
 
-def _contacts(
-    frame: Frame, upright: Points, held: Held | None, node: int, outside: Ints
-) -> Contacts:
+def _contacts(frame: Frame, upright: Points, held: Held | None, node: int) -> Contacts:
     """What may not pass through what: knots of a row, and everything through what is held.
 
     Args:
@@ -147,12 +145,11 @@ def _contacts(
         upright: (n, 3) float, mm, nodes as worked: knots keep their order to the side from there.
         held: what is held, if anything.
         node: node at the middle of its base.
-        outside: (p,) int, nodes that stay outside of it.
     """
     beside = abreast(frame, upright)
     if held is None:
         return lambda _frame, _x: beside
-    around = lying(frame, held.vessel, node, outside)
+    around = lying(frame, held.vessel, node)
     return lambda _frame, x: joined([beside, around(x)])
 
 

@@ -19,7 +19,7 @@ from scipy.sparse.linalg import splu
 
 from cordwright.hang import slack
 from cordwright.hang.forces import drawn, gradient, overlap, solid, stiffness
-from cordwright.hang.linkage import gaps
+from cordwright.hang.linkage import pressing
 from cordwright.hang.swinging import swung
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ class State:
         x: (n, 3) float, mm.
         at: spans and bars there.
         touching: contacts there.
-        normals: (c, 3 n) sparse, their distances.
+        normals: (c, l) sparse, how their distances change with the coordinates that may move.
         over: (r,) float, mm, of spans that are no joints, then of contacts.
         holds: their slack and force.
         mu: N mm, product of force and slack that is aimed at.
@@ -127,7 +127,7 @@ def begun(rig: Rig, x: Points, mu: float, least: float) -> State:
     at, touching = drawn(rig.links, x, rig.pull.rest), rig.contacts(rig.frame, x)
     over = rig.over(at, touching, x)
     holds = slack.opened(rig.firm(touching), over, mu, least)
-    normals = gaps(touching, len(x))
+    normals = pressing(touching, rig.links)
     return State(x, at, touching, normals, over, holds, mu, 1e-6 * rig.pull.stiffness)
 
 
@@ -142,8 +142,8 @@ def residual(rig: Rig, state: State) -> float:
     """Largest force that nothing balances, against all weight, of cord as it is: without mu."""
     tension = rig.pull.along * np.maximum(0.0, state.at.over)
     pressed = rig.pull.stiffness * np.maximum(0.0, state.over[len(rig.taut) :])
-    left = gradient(rig.frame, rig.links, state.at, rig.pull, tension) - state.normals.T @ pressed
-    return float(np.abs(left[rig.links.live]).max(initial=0.0)) / rig.load
+    left = gradient(rig.frame, rig.links, state.at, rig.pull, tension)[rig.links.live]
+    return float(np.abs(left - state.normals.T @ pressed).max(initial=0.0)) / rig.load
 
 
 def stepped(rig: Rig, state: State) -> State | None:
@@ -156,9 +156,8 @@ def stepped(rig: Rig, state: State) -> State | None:
             return None
         found = _searched(rig, state, dx, before)
         if found is not None:
-            share, after = found
             calmer = max(0.2 * damping, CALMEST * rig.pull.stiffness)
-            return replace(after, damping=calmer if share > 0.5 and not tries else damping)
+            return replace(found, damping=damping if tries else calmer)
         damping = max(10.0 * damping, 100.0 * CALMEST * rig.pull.stiffness)
     return None
 
@@ -168,9 +167,8 @@ def _left(rig: Rig, state: State) -> Floats:
     spans = len(rig.taut)
     wanted, tension = state.holds.wanted(state.over, state.mu), np.zeros(len(rig.pull.rest))
     tension[rig.taut] = wanted[:spans]
-    left = gradient(rig.frame, rig.links, state.at, rig.pull, tension)
-    left -= state.normals.T @ wanted[spans:]
-    found: Floats = left[rig.links.live]
+    left = gradient(rig.frame, rig.links, state.at, rig.pull, tension)[rig.links.live]
+    found: Floats = left - state.normals.T @ wanted[spans:]
     return found
 
 
@@ -180,8 +178,12 @@ def _matrix(rig: Rig, state: State) -> csc_matrix:
     forces, firm = np.zeros(len(rig.pull.rest)), np.zeros(len(rig.pull.rest))
     forces[rig.taut], firm[rig.taut] = state.holds.force[:spans], along[:spans]
     matrix = stiffness(rig.frame, rig.links, state.at, rig.pull, forces, firm)
-    pressed = state.normals[:, rig.links.live]
-    return csc_matrix(matrix + pressed.T @ diags(along[spans:]) @ pressed)
+    pressed = state.normals
+    firmly = pressed.copy()
+    firmly.data *= np.repeat(along[spans:], np.diff(pressed.indptr))
+    # The transpose of a symmetric matrix by rows is the same matrix by columns.
+    found: csc_matrix = (matrix + pressed.T.tocsr() @ firmly).T
+    return found
 
 
 def _factor(matrix: csc_matrix, damping: float) -> SuperLU:
@@ -193,8 +195,8 @@ def _factor(matrix: csc_matrix, damping: float) -> SuperLU:
     )
 
 
-def _searched(rig: Rig, state: State, dx: Floats, before: float) -> tuple[float, State] | None:
-    """The share of a step that lowers the energy, and the state after it; None if none does."""
+def _searched(rig: Rig, state: State, dx: Floats, before: float) -> State | None:
+    """The state after as much of a step as lowers the energy; None if none does."""
     holds, change = state.holds, _change(rig, state, dx)
     ways = holds.step(state.over, change, state.mu)
     far = float(np.abs(dx).max(initial=0.0))
@@ -206,7 +208,7 @@ def _searched(rig: Rig, state: State, dx: Floats, before: float) -> tuple[float,
         changed = CHANGED * abs(len(after.over) - len(state.over))
         if after.value(rig, state.mu) < before + 1e-12 * abs(before) + changed * state.mu:
             fall = next(f for q, f in FALLS if min(share, forces) > q)
-            return share, replace(after, mu=max(state.mu * fall, LOWEST * rig.load))
+            return replace(after, mu=max(state.mu * fall, LOWEST * rig.load))
         share *= 0.5
     return None
 
@@ -215,8 +217,7 @@ def _change(rig: Rig, state: State, dx: Floats) -> Floats:
     """(r,) float, mm: by how much a step changes what is over, were everything straight."""
     ways = (rig.links.free @ dx).reshape(-1, 3)[rig.taut]
     unit = state.at.span[rig.taut] / state.at.length[rig.taut, None]
-    pressed = state.normals[:, rig.links.live] @ dx
-    return np.concatenate([np.einsum("ij,ij->i", unit, ways), -pressed])
+    return np.concatenate([np.einsum("ij,ij->i", unit, ways), -(state.normals @ dx)])
 
 
 def _moved(rig: Rig, state: State, dx: Floats, straight: Slack, meant: Floats) -> State:
@@ -235,7 +236,7 @@ def _moved(rig: Rig, state: State, dx: Floats, straight: Slack, meant: Floats) -
     at, touching = drawn(rig.links, x, rig.pull.rest), rig.contacts(rig.frame, x)
     over, normals = rig.over(at, touching, x), state.normals
     if touching is not state.touching:
-        spans, normals = len(rig.taut), gaps(touching, len(x))
+        spans, normals = len(rig.taut), pressing(touching, rig.links)
         source = slack.same(_names(rig, state.touching), _names(rig, touching))
         rows = np.concatenate([np.arange(spans), spans + source])
         new = np.concatenate([np.zeros(spans, dtype=bool), source < 0])

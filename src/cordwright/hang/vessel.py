@@ -71,37 +71,47 @@ class Turned:
     def distance(self, p: Points) -> tuple[Floats, Points]:
         """Signed distance to the surface."""
         r = np.hypot(p[:, 0], p[:, 1])
-        out = np.stack([p[:, 0], p[:, 1]], axis=1) / np.maximum(r, 1e-9)[:, None]
-        out[r < 1e-9] = (1.0, 0.0)  # on the axis every way out is as good
-        d, n = _to_outline(np.stack([r, p[:, 2]], axis=1), np.array(self.outline))
-        return d, np.concatenate([n[:, :1] * out, n[:, 1:]], axis=1)
+        axis = r < 1e-9  # on the axis every way out is as good
+        far = np.where(axis, 1.0, r)
+        d, aside, up = _to_outline(r, p[:, 2], np.array(self.outline))
+        x = np.where(axis, 1.0, p[:, 0]) / far
+        return d, np.stack([aside * x, aside * p[:, 1] / far, up], axis=1)
 
 
-def _to_outline(p: Points, outline: Points) -> tuple[Floats, Points]:
-    """Signed distance in the plane to an open outline whose ends lie on the axis."""
-    a, b = outline[:-1], outline[1:]
-    d = b - a
-    length2 = np.maximum((d**2).sum(axis=1), 1e-18)
-    t = np.clip(((p[:, None, :] - a) * d).sum(axis=2) / length2, 0.0, 1.0)
-    nearest = a + t[:, :, None] * d
-    away = p[:, None, :] - nearest
-    dist = np.linalg.norm(away, axis=2)
-    k = dist.argmin(axis=1)
-    rows = np.arange(len(p))
+def _to_outline(r: Floats, z: Floats, outline: Points) -> tuple[Floats, Floats, Floats]:
+    """Signed distance in the plane to an open outline whose ends lie on the axis.
+
+    Args:
+        r: (n,) float, mm, from the axis.
+        z: (n,) float, mm, height.
+        outline: (k, 2) float, mm, the outline's corners.
+
+    Returns:
+        The distance, and the normal outwards and upwards, (n,) float each.
+    """
+    # One row for every side of the outline, so that few and long array operations do.
+    first, d = outline[:-1, :, None], np.diff(outline, axis=0)[:, :, None]
+    right, high = r - first[:, 0], z - first[:, 1]
+    dr, dz = d[:, 0], d[:, 1]
+    length2 = np.maximum(dr * dr + dz * dz, 1e-18)
+    t = np.minimum(np.maximum((right * dr + high * dz) / length2, 0.0), 1.0)
+    away_r, away_z = right - t * dr, high - t * dz
+    dist2 = away_r * away_r + away_z * away_z
     # Going from the base outwards and up, the outside lies on the right hand.
-    side = np.stack([d[:, 1], -d[:, 0]], axis=1) / np.sqrt(length2)[:, None]
-    depth = ((p[:, None, :] - a) * side).sum(axis=2)
-    inside = (depth <= 0.0).all(axis=1)
+    length = np.sqrt(length2)
+    side_r, side_z = dz / length, -dr / length
+    depth = right * side_r + high * side_z
+    inside = depth.max(axis=0) <= 0.0
     # Cord that is deep inside does not come out through the top: the way out is the side or the
     # base. Over the rim the top is a face like any other.
-    depth[:, -1] = np.where(depth[:, -1] > -LIP, depth[:, -1], -np.inf)
-    best, vector = dist[rows, k], away[rows, k]
-    normal = np.where(
-        (inside | (best < 1e-9))[:, None],
-        side[np.where(inside, depth.argmax(axis=1), k)],
-        vector / np.maximum(best, 1e-9)[:, None],
-    )
-    return np.where(inside, depth.max(axis=1), best), normal
+    depth[-1] = np.where(depth[-1] > -LIP, depth[-1], -np.inf)
+    k, rows = dist2.argmin(axis=0), np.arange(len(r))
+    best = np.sqrt(dist2[k, rows])
+    face = np.where(inside, depth.argmax(axis=0), k)
+    flat, far = inside | (best < 1e-9), np.maximum(best, 1e-9)
+    out = np.where(flat, side_r[face, 0], away_r[k, rows] / far)
+    up = np.where(flat, side_z[face, 0], away_z[k, rows] / far)
+    return np.where(inside, depth[face, rows], best), out, up
 
 
 def pot(rim: float, base: float, height: float) -> Turned:
