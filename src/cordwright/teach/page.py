@@ -58,7 +58,9 @@ def lesson_page(
     """
     if pictures is None:
         versions = [edition.version for edition in editions]
-        pictures = drawn([edition.piece for edition in editions], versions, atlas, Labels(words))
+        pieces = [edition.piece for edition in editions]
+        # Measures in pictures are the plan's, not the reader's: the page has none.
+        pictures = drawn(pieces, versions, atlas, Labels(words), measured=False)
     end, sure = published or Published(), sureness or Sureness()
     return page_html(page_data(editions, pictures, words, end, sure))
 
