@@ -72,28 +72,29 @@ def _painted(root: ET.Element) -> list[tuple[int | None, Stroke]]:
     looks = {cls: (colour, int(width)) for cls, colour, width in LOOK.findall(_style(root))}
     data = {p.attrib["id"]: p.attrib["d"] for p in group.iter(f"{SVG}path") if p.get("id")}
     found: list[tuple[int | None, Stroke]] = []
-    for element in _shown(group):
-        href = element.get("href", "")[1:]
-        colour, width = looks[element.attrib["class"]]
+    for element, look in _shown(group):
+        href = element.get("href", "")[1:] or element.get("id", "")
+        colour, width = looks[look.split()[0]]
         points = flattened(data[href] if href else element.attrib["d"]) / FINE
         number = int(href.removeprefix(name)) if href else None
         found.append((number, Stroke(colour, width / FINE, points)))
     return found
 
 
-LOOK = re.compile(r"\.(s\d+)\{stroke:(#\w+);stroke-width:(\d+)")
+LOOK = re.compile(r"\.([a-zA-Z]+)\{stroke:(#\w+);stroke-width:(\d+)")
 
 
 def _style(root: ET.Element) -> str:
     return "".join(s.text or "" for s in root.iter(f"{SVG}style"))
 
 
-def _shown(group: ET.Element) -> Iterator[ET.Element]:
+def _shown(group: ET.Element, look: str = "") -> Iterator[tuple[ET.Element, str]]:
     for child in group:
+        own = child.get("class", look)
         if child.tag == f"{SVG}g":
-            yield from _shown(child)
+            yield from _shown(child, own)
         elif child.tag in (f"{SVG}use", f"{SVG}path"):
-            yield child
+            yield child, own
 
 
 def gaps(svg: str) -> dict[int, set[int]]:
@@ -113,8 +114,8 @@ def gaps(svg: str) -> dict[int, set[int]]:
     for g in group.iter(f"{SVG}g"):
         mask = g.get("mask", "")
         if mask:
-            uses = [u.attrib["href"][1 + len(name) :] for u in g.iter(f"{SVG}use")]
-            found[int(uses[0])] = takes[mask[5:-1]]
+            own = next(p.attrib["id"] for p in g.iter(f"{SVG}path") if p.get("id"))
+            found[int(own.removeprefix(name))] = takes[mask[5:-1]]
     return found
 
 

@@ -6,8 +6,9 @@ that many figures can stand in one page.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from string import ascii_lowercase, ascii_uppercase
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -25,8 +26,23 @@ PART = 0.6
 """A run that goes on as the one it covers parts itself from it only so far from their joint, in
 diameters."""
 
-Look = tuple[str, int, bool, str]
-"""Colour, width in units of the path, whether ends are round, and dashes."""
+LETTERS = (ascii_lowercase + ascii_uppercase).translate({ord("o"): None, ord("r"): None})
+
+ROUND = "r"
+"""The class of what ends round."""
+
+Look = tuple[str, int, str]
+"""Colour, width in units of the path, and dashes."""
+
+
+def class_name(number: int) -> str:
+    """A short name for a class; those of masks and of round ends are left out.
+
+    >>> class_name(0), class_name(24), class_name(49), class_name(50)
+    ('a', 'A', 'Z', 'aa')
+    """
+    more, place = divmod(number, len(LETTERS))
+    return (class_name(more - 1) if more else "") + LETTERS[place]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +73,14 @@ class Brush:
     ) -> str:
         """A run's path in a colour."""
         look = self._class(colour, width, rounded, dashes)
-        return f'<use href="#{self.name}{i}" class="{look}"{more}/>'
+        return f'<use href="#{self.name}{i}" class={look}{more}/>'
+
+    def first(
+        self, i: int, data: str, colour: str, width: float, more: str = "", *, rounded: bool = False
+    ) -> str:
+        """A run's path itself; how it looks here is said round it, so that others may use it."""
+        look = self._class(colour, width, rounded, "")
+        return f'<g class={look}{more}><path id="{self.name}{i}" d="{data}"/></g>'
 
     def drawn(
         self,
@@ -70,7 +93,7 @@ class Brush:
         dashes: str = "",
     ) -> str:
         """A path that is used nowhere else."""
-        return f'<path d="{data}" class="{self._class(colour, width, rounded, dashes)}"{more}/>'
+        return f'<path d="{data}" class={self._class(colour, width, rounded, dashes)}{more}/>'
 
     def ball(self, centre: Floats, colour: str, width: float) -> str:
         """A disc: a stroke of no length with round ends."""
@@ -78,18 +101,19 @@ class Brush:
         return self.drawn(f"M{joined_numbers([x, y])}h0", colour, width, rounded=True)
 
     def _class(self, colour: str, width: float, rounded: bool, dashes: str) -> str:
-        look = colour, round(width), rounded, dashes
-        return self.known.setdefault(look, f"s{len(self.known)}")
+        look = colour, round(width), dashes
+        name = self.known.setdefault(look, class_name(len(self.known)))
+        return f'"{name} {ROUND}"' if rounded else f'"{name}"'
 
     def css(self, gap: int) -> str:
         """What the classes stand for; ``gap`` is the width of what makes gaps."""
         rules = [
             f"#{self.name} .{cls}{{stroke:{colour};stroke-width:{width}"
-            + (";stroke-linecap:round" if rounded else "")
             + (f";stroke-dasharray:{dashes}" if dashes else "")
             + "}"
-            for (colour, width, rounded, dashes), cls in self.known.items()
+            for (colour, width, dashes), cls in self.known.items()
         ]
+        rules.append(f"#{self.name} .{ROUND}{{stroke-linecap:round}}")
         rules.append(f"#{self.name} .o{{stroke:#000;stroke-width:{gap}}}")
         return f"<style>{''.join(rules)}</style>"
 
@@ -103,14 +127,16 @@ class Masks:
         strokes: of all runs.
         gap: units of the path.
         size: of the picture, units of the path.
-        made: masks, by what they take away.
+        touch: (n, n) bool, which runs come near each other's gaps.
+        made: what each mask takes away: runs, with the dashes of each.
     """
 
     name: str
     strokes: Sequence[Stroke]
     gap: float
     size: tuple[int, int]
-    made: dict[str, str]
+    touch: NDArray[np.bool_]
+    made: list[dict[int, str]]
 
     @property
     def most(self) -> int:
@@ -121,25 +147,60 @@ class Masks:
     def ground(self) -> str:
         """All of the picture."""
         w, h = self.size
-        return f'<path id="{self.name}w" d="M0 0H{w}V{h}H0z" fill="#fff"/>'
+        return f'<path id="{self.name}w" d="M0 0H{w}V{h}H0z" fill="#fff" stroke="none"/>'
 
-    def mask(self, uppers: Sequence[int], lower: int) -> str:
-        """The end of the id of a mask that leaves all of the picture but what lies over a run."""
-        taken = "".join(self._use(lower, upper) for upper in uppers)
-        if taken and taken not in self.made:
-            w, h = self.size
-            self.made[taken] = (
-                f'<mask id="{self.name}m{len(self.made)}" maskUnits="userSpaceOnUse" '
-                f'width="{w}" height="{h}"><use href="#{self.name}w"/>'
-                f'<g class="o">{taken}</g></mask>'
-            )
-        return f"m{list(self.made).index(taken)}" if taken else ""
+    def shared(self, gaps: Mapping[int, Sequence[int]]) -> dict[int, int]:
+        """The number of each run's mask; runs that nothing of each other's comes near share one.
 
-    def _use(self, lower: int, upper: int) -> str:
+        Args:
+            gaps: for each run that ends at gaps, the runs that make them.
+        """
+        found: dict[int, int] = {}
+        users: list[list[int]] = []
+        for lower, uppers in gaps.items():
+            mine = {upper: self._dashes(lower, upper) for upper in uppers}
+            for number, taken in enumerate(self.made):
+                if self._fit(mine, [lower], taken, users[number]):
+                    taken.update(mine)
+                    break
+            else:
+                number = len(self.made)
+                self.made.append(dict(mine))
+                users.append([])
+            users[number].append(lower)
+            found[lower] = number
+        return found
+
+    def _fit(
+        self, mine: dict[int, str], lower: list[int], taken: dict[int, str], users: list[int]
+    ) -> bool:
+        """Whether two masks can be one: nothing that only one takes away touches the other's."""
+        if any(taken.get(upper, dashes) != dashes for upper, dashes in mine.items()):
+            return False
+        new, old = [u for u in mine if u not in taken], [u for u in taken if u not in mine]
+        return not (self._touch(new, users) or self._touch(old, lower))
+
+    def _touch(self, ones: list[int], others: list[int]) -> bool:
+        return bool(self.touch[np.ix_(ones, others)].any())
+
+    def svg(self) -> list[str]:
+        """The masks, each leaving all of the picture but what it takes away."""
+        w, h = self.size
+        return [
+            f'<mask id="{self.name}m{n}" class="o" maskUnits="userSpaceOnUse" width="{w}" '
+            f'height="{h}"><use href="#{self.name}w"/>'
+            + "".join(self._use(upper, dashes) for upper, dashes in sorted(taken.items()))
+            + "</mask>"
+            for n, taken in enumerate(self.made)
+        ]
+
+    def _dashes(self, lower: int, upper: int) -> str:
         stroke = self.strokes[upper]
         away = PART * stroke.width
         kept = tuple(away if end.other == lower else 0.0 for end in stroke.ends)
-        dashes = dashed(stroke, (kept[0], kept[1])) if any(kept) else ""
-        width = round(stroke.width + 2 * self.gap)
+        return dashed(stroke, (kept[0], kept[1])) if any(kept) else ""
+
+    def _use(self, upper: int, dashes: str) -> str:
+        width = round(self.strokes[upper].width + 2 * self.gap)
         wide = "" if width == self.most else f' style="stroke-width:{width}"'
         return f'<use href="#{self.name}{upper}"{wide}{dashes}/>'

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -53,7 +53,7 @@ class _Entry:
 
 def sign_key(
     plan: Layout,
-    signs: dict[KnotSpec, Sign],
+    signs: Mapping[KnotSpec, Sign],
     lane: float,
     page: tuple[float, float, float],
     wording: Wording,

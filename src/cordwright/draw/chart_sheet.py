@@ -38,6 +38,15 @@ WIDEST = 380.0
 SIZE = 2.6
 """Of lettering in the chart, page mm."""
 
+READABLE = 2.47
+"""Least size of lettering on paper, mm: 7 points."""
+
+LEAST_LANE = 1.2
+"""Narrower lanes are not read, page mm, whatever size they are printed in."""
+
+TRIES = 6
+"""In how many steps a chart is brought to a size that prints well."""
+
 MARGIN, SIDE = 8.0, 14.0
 """Round the page, and for row numbers, mm."""
 
@@ -63,13 +72,21 @@ class Chart:
     uses: int
 
 
-def chart_sheet(piece: Piece, source: CurvesSource, *, wording: Wording | None = None) -> Chart:
+def chart_sheet(
+    piece: Piece,
+    source: CurvesSource,
+    *,
+    wording: Wording | None = None,
+    paper: Sequence[tuple[float, float]] = (),
+) -> Chart:
     """The chart of a piece.
 
     Args:
         piece: as worked.
         source: of tight curves.
         wording: how words and lengths are written; English and metric if None.
+        paper: widths and heights of the rooms that a sheet has for it, upright and on its side,
+            mm: lanes are then so narrow that lettering can be read where the chart fits best.
     """
     wording = wording or english()
     names = list(piece.plan.cords)
@@ -77,6 +94,23 @@ def chart_sheet(piece: Piece, source: CurvesSource, *, wording: Wording | None =
     signs = {spec: sign(cell(f, source)) for spec, f in piece.figures.items() if _used(piece, spec)}
     plan = layout(piece, rows_of(piece, styles), signs)
     lane = float(np.clip(WIDEST / (2 * plan.half_width), NARROW_LANE, LANE))
+    sheet = _composed(plan, styles, lane, wording)
+    for _ in range(TRIES):
+        if not paper or (short := READABLE / SIZE / _fitted(sheet, paper)) <= 1.0:
+            break
+        lane = max(0.97 * lane / short, LEAST_LANE)
+        sheet = _composed(plan, styles, lane, wording)
+    return sheet
+
+
+def _fitted(chart: Chart, paper: Sequence[tuple[float, float]]) -> float:
+    """How large a chart can be where it fits best, against its own size."""
+    return max(min(wide / chart.width, high / chart.height, 1.0) for wide, high in paper)
+
+
+def _composed(plan: Layout, styles: Sequence[int], lane: float, wording: Wording) -> Chart:
+    """The chart with lanes so wide, page mm."""
+    piece = plan.piece
     fills = [rgb_of(spec.colour) for spec in piece.plan.cords.values()]
     drawing = _Drawing(plan, styles, lane, wording)
     notes = drawing.notes()
@@ -87,8 +121,9 @@ def chart_sheet(piece: Piece, source: CurvesSource, *, wording: Wording | None =
     top = MARGIN + max(t.box.bottom for t in above) + 3.0
     # The lowest sign hangs its strands below the last row.
     bottom = top + max([lane * (plan.bottom + 3.0), *(t.box.bottom for t in notes.texts)]) + 4.0
-    key = sign_key(plan, signs, lane, (MARGIN, bottom, inner), wording)
-    rows = [(f, cord_words(piece, n, wording)) for n, f in zip(names, fills, strict=True)]
+    key = sign_key(plan, plan.signs, max(lane, NARROW_LANE), (MARGIN, bottom, inner), wording)
+    words = [cord_words(piece, n, wording) for n in piece.plan.cords]
+    rows = list(zip(fills, words, strict=True))
     swatches, cord_texts = legend(rows, MARGIN, key.bottom, inner)
     height = max(t.box.bottom for t in cord_texts) + MARGIN
     every = joined(

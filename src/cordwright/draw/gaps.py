@@ -165,3 +165,33 @@ def _run_of(samples: Samples, runs: Sequence[Run]) -> Ints:
         on = (samples.cord == run.cord) & (samples.along >= run.start - 1e-9)
         found[on & (samples.along <= run.end + 1e-9)] = n
     return found
+
+
+def touching(runs: Sequence[Run], tubes: Sequence[Tube], room: float) -> NDArray[np.bool_]:
+    """(n, n) bool: which runs come so near each other on the page.
+
+    Args:
+        runs: parts of the cords.
+        tubes: the cords as they are seen.
+        room: between their rims, and of half a sample's distance besides.
+    """
+    from scipy.spatial import cKDTree
+
+    samples = sampled(tubes)
+    step = 0.5 * float(samples.radius.max())
+    reach = 2 * float(samples.radius.max()) + room + step
+    # A run's laps reach as far as the sample before it and behind it.
+    own = [
+        np.flatnonzero(
+            (samples.cord == r.cord)
+            & (samples.along >= r.start - step)
+            & (samples.along <= r.end + step)
+        )
+        for r in runs
+    ]
+    run = np.repeat(np.arange(len(runs)), [len(o) for o in own])
+    tree = cKDTree(samples.points[np.concatenate(own), :2])
+    pairs = run[tree.query_pairs(reach, output_type="ndarray")]
+    found = np.eye(len(runs), dtype=bool)
+    found[pairs[:, 0], pairs[:, 1]] = found[pairs[:, 1], pairs[:, 0]] = True
+    return found

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-ERROR = 0.015
+ERROR = 0.02
 """How far a fitted curve may be from the cord's centre line, in diameters."""
 
 SLOW = 0.75
@@ -157,9 +157,10 @@ def dashed(stroke: Stroke, left_out: tuple[float, float]) -> str:
     """One dash along a path, which leaves out so much at both ends."""
     drawn = stroke.length - sum(left_out)
     if drawn <= 0.0:
-        return ' stroke-dasharray="0 99999"'
-    far = 99999 if not left_out[1] else round(drawn)
-    return f' stroke-dasharray="0 {round(left_out[0])} {far} 99999"'
+        return ' stroke-dasharray="0 1e5"'
+    far, rest = ("1e5", "") if not left_out[1] else (round(drawn), " 1e5")
+    # An odd number of lengths counts twice, and the path has ended by then.
+    return f' stroke-dasharray="0 {round(left_out[0])} {far}{rest}"'
 
 
 def beyond(tube: Tube, where: float, by: float, page: Page) -> float:

@@ -153,7 +153,8 @@ def _picture(
         for tube, i, b, n in zip(tubes, inks, before, now, strict=True)
         for arrow in _arrows(tube, i, b, n, page)
     ]
-    return composed(tubes, runs, shades, frame, *words, arrows)
+    heads = [f'<g stroke-width=".5">{"".join(arrows)}</g>'] if arrows else []
+    return composed(tubes, runs, shades, frame, *words, heads)
 
 
 def _split(runs: Sequence[Run], old: Sequence[Interval]) -> tuple[Run, ...]:
@@ -210,7 +211,7 @@ def _head(points: Floats, tip: float, back: float, ink: Ink, page: Page) -> str:
     aside = np.array([-way[1], way[0]])
     corners = page.on(np.array([end + HEAD[1] * aside, end + HEAD[0] * way, end - HEAD[1] * aside]))
     text = "L".join(f"{x:.2f} {y:.2f}" for x, y in corners)
-    return f'<path d="M{text}Z" fill="{ink.fill}" stroke="{ink.edge}" stroke-width=".5"/>'
+    return f'<path d="M{text}Z" fill="{ink.fill}" stroke="{ink.edge}"/>'
 
 
 def _moved(

@@ -26,6 +26,10 @@ _ANCHOR = re.compile(r'text-anchor="(\w+)"')
 _X = re.compile(r'(?<![\w-])x="([^"]*)"')
 _UP = re.compile(r'transform="(translate\([^)]*\))(rotate\(-90\))"')
 
+CHART_ROOM = ((162.0, 222.0), (245.0, 135.0))
+"""Widths and heights that a chart may have below its title, on a sheet upright and on its side; of
+both sizes that booklets are printed on the smaller, mm."""
+
 
 def mirrored(svg: str, width: float) -> str:
     """The mirror image of one of our pictures; its lettering can still be read.
@@ -106,7 +110,7 @@ def charted(
     """The chart to work from."""
     from cordwright.draw.chart_sheet import chart_sheet
 
-    chart = chart_sheet(piece, atlas, wording=wording)
+    chart = chart_sheet(piece, atlas, wording=wording, paper=CHART_ROOM)
     return _on_paper(chart.svg, chart.width, chart.height, alt, left_handed=left_handed)
 
 
