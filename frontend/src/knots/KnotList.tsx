@@ -66,7 +66,7 @@ function Tile({ knot, family }: { knot: Knot; family: string }): JSX.Element {
 
 /** What sets a knot apart within its family: its name begins as the family's does. */
 function apart(title: string, family: string): string {
-  const stem = family.toLowerCase().replace(/s$/, "");
+  const stem = family.toLowerCase().replace(/(?<=ch)es$|s$/, "");
   const plain = title.toLowerCase().startsWith(stem)
     ? title.slice(stem.length).replace(/^s?[ ,]+/, "")
     : title;

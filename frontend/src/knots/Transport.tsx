@@ -3,6 +3,25 @@ import type { JSX } from "preact";
 import { Icon } from "../parts/Icon";
 import { motion, pace, play, playing, seconds, seek, step, time } from "./player";
 
+const STRIDE_S = 0.25;
+
+/** Arrows go on a little, Page Up and Page Down from step to step. */
+function byKeys(event: KeyboardEvent): void {
+  const steps = motion.value?.steps ?? [];
+  const to: Record<string, number | undefined> = {
+    ArrowRight: time.value + STRIDE_S,
+    ArrowUp: time.value + STRIDE_S,
+    ArrowLeft: time.value - STRIDE_S,
+    ArrowDown: time.value - STRIDE_S,
+    PageUp: steps[step.value]?.from_s ?? seconds.value,
+    PageDown: steps.findLast((s) => s.from_s < time.value - 0.01)?.from_s ?? 0,
+  };
+  const next = to[event.key];
+  if (next === undefined) return;
+  event.preventDefault();
+  seek(next);
+}
+
 export function Transport(): JSX.Element {
   const steps = motion.value?.steps ?? [];
   const now = steps[step.value - 1];
@@ -30,6 +49,7 @@ export function Transport(): JSX.Element {
           disabled={!motion.value}
           aria-valuetext={now ? `Step ${now.number} of ${steps.length}: ${now.text}` : "not there yet"}
           onInput={(event) => { seek(Number(event.currentTarget.value)); }}
+          onKeyDown={byKeys}
         />
         <span class="ticks" aria-hidden="true">
           {steps.slice(1).map((s) => (

@@ -65,10 +65,13 @@ export function stepFigure(name: string, which: Hand, number: number): string {
   return `/api/knots/${encodeURIComponent(name)}/steps/${number}.svg?hand=${which}`;
 }
 
-/** Families with the knots whose name has all words that are sought. */
+/** Families with the knots whose name has words that begin as those that are sought. */
 export const found = computed(() => {
   const words = sought.value.toLowerCase().split(/\s+/).filter(Boolean);
-  const fits = (text: string): boolean => words.every((w) => text.toLowerCase().includes(w));
+  const fits = (text: string): boolean => {
+    const named = text.toLowerCase().split(/[^\p{L}\p{N}.']+/u);
+    return words.every((w) => named.some((n) => n.startsWith(w)));
+  };
   return (knots.value?.families ?? [])
     .map((f) => ({ ...f, knots: f.knots.filter((k) => fits(`${k.title} ${f.title}`)) }))
     .filter((f) => f.knots.length > 0);
