@@ -150,4 +150,5 @@ def test_a_step_of_the_plan_leads_to_its_knot_and_back(maker: Maker) -> None:
     # The piece's own cord is what measures are for.
     expect(page.get_by_label("Cord", exact=True)).not_to_have_value("")
     page.get_by_role("link", name="Piece", exact=True).click()
-    page.wait_for_selector(".bench .card .title")
+    # The section is still open, as it was left.
+    expect(page.locator(".sheet .knot-link").first).to_be_visible()
