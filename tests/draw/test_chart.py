@@ -158,3 +158,11 @@ def test_signs_of_the_two_hands_are_mirror_images() -> None:
 
     a, b = extent(left, 1.0), extent(right, -1.0)
     assert len(a & b) > 0.7 * len(a | b)
+
+
+def test_lettering_can_be_read_where_a_wide_chart_is_made_to_fit() -> None:
+    rooms = ((162.0, 222.0), (245.0, 135.0))
+    chart = chart_sheet(piece_of("haverley-bag"), ATLAS, paper=rooms)
+    fits = max(min(w / chart.width, h / chart.height) for w, h in rooms)
+    points = min(t.size for t in chart.texts) * min(fits, 1.0) / 25.4 * 72
+    assert points >= 7.0
