@@ -859,6 +859,54 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/tie-along": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * State
+         * @description Whether a lesson page is lent out.
+         */
+        get: operations["state_api_tie_along_get"];
+        put?: never;
+        /**
+         * Turn On
+         * @description Lend a lesson page out in the network.
+         */
+        post: operations["turn_on_api_tie_along_post"];
+        /**
+         * Turn Off
+         * @description Lend nothing out any more.
+         */
+        delete: operations["turn_off_api_tie_along_delete"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tie-along/code": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Renew
+         * @description Another code, for another phone.
+         */
+        post: operations["renew_api_tie_along_code_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -2232,6 +2280,17 @@ export interface components {
             cord_mm: number;
             /** Families */
             families: components["schemas"]["KnotFamily"][];
+        };
+        /**
+         * LendRequest
+         * @description Which lesson page is lent out.
+         */
+        LendRequest: {
+            /**
+             * Lesson
+             * @description Number of a lesson that was made.
+             */
+            lesson: number;
         };
         /**
          * LengthenReport
@@ -4232,6 +4291,34 @@ export interface components {
             kind: "cord" | "put-up" | "length" | "ring" | "rod" | "pot" | "swatch" | "finished";
         };
         /**
+         * TieAlongState
+         * @description Whether a lesson page is lent out in the network, and how it is opened.
+         */
+        TieAlongState: {
+            /**
+             * Address
+             * @description What is typed on the phone.
+             */
+            address: string;
+            /**
+             * Code
+             * @description Works once; empty when it is used up or void.
+             */
+            code: string;
+            /** On */
+            on: boolean;
+            /**
+             * Seconds
+             * @description How long the code may still be used.
+             */
+            seconds: number;
+            /**
+             * Title
+             * @description Of the piece; empty while off.
+             */
+            title: string;
+        };
+        /**
          * Trouble
          * @description What was asked for could not be done, and nothing was changed.
          */
@@ -4525,6 +4612,7 @@ export type KnotFamily = components['schemas']['KnotFamily'];
 export type KnotLength = components['schemas']['KnotLength'];
 export type KnotMotion = components['schemas']['KnotMotion'];
 export type Knots = components['schemas']['Knots'];
+export type LendRequest = components['schemas']['LendRequest'];
 export type LengthenReport = components['schemas']['LengthenReport'];
 export type Lesson = components['schemas']['Lesson'];
 export type LessonFile = components['schemas']['LessonFile'];
@@ -4595,6 +4683,7 @@ export type TakenAnswer = components['schemas']['TakenAnswer'];
 export type TakeUp = components['schemas']['TakeUp'];
 export type TextRequest = components['schemas']['TextRequest'];
 export type ThingRequest = components['schemas']['ThingRequest'];
+export type TieAlongState = components['schemas']['TieAlongState'];
 export type Trouble = components['schemas']['Trouble'];
 export type TroubleReport = components['schemas']['TroubleReport'];
 export type TryMessage = components['schemas']['TryMessage'];
@@ -4839,6 +4928,15 @@ export interface operations {
                     "application/json": components["schemas"]["Lesson"];
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -4878,6 +4976,15 @@ export interface operations {
                 };
                 content: {
                     "application/zip": string;
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
                 };
             };
             /** @description It is no longer there, or never was. */
@@ -4923,6 +5030,15 @@ export interface operations {
                     "application/octet-stream": string;
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -4966,6 +5082,15 @@ export interface operations {
                 };
                 content: {
                     "image/png": string;
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
                 };
             };
             /** @description It is no longer there, or never was. */
@@ -5051,6 +5176,15 @@ export interface operations {
                     "application/json": components["schemas"]["Makeable"];
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -5092,6 +5226,15 @@ export interface operations {
                     "application/json": components["schemas"]["Making"];
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -5131,6 +5274,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
                 };
             };
             /** @description It is no longer there, or never was. */
@@ -6366,6 +6518,15 @@ export interface operations {
                     "application/json": components["schemas"]["HandsAnswer"];
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -6655,6 +6816,15 @@ export interface operations {
                     "application/json": components["schemas"]["Supplied"];
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -6698,6 +6868,15 @@ export interface operations {
                     "application/octet-stream": string;
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -6739,6 +6918,15 @@ export interface operations {
                     "application/json": components["schemas"]["TakenAnswer"];
                 };
             };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
             /** @description It is no longer there, or never was. */
             404: {
                 headers: {
@@ -6755,6 +6943,117 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    state_api_tie_along_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TieAlongState"];
+                };
+            };
+        };
+    };
+    turn_on_api_tie_along_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LendRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TieAlongState"];
+                };
+            };
+            /** @description The request is not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description It is no longer there, or never was. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    turn_off_api_tie_along_delete: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TieAlongState"];
+                };
+            };
+        };
+    };
+    renew_api_tie_along_code_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TieAlongState"];
                 };
             };
         };

@@ -5,6 +5,7 @@ import { door } from "../api/http";
 import type { Document, Lesson as Made } from "../api/types";
 import { Downloads, LessonPage, Printed } from "../lesson/Sheets";
 import { standing } from "../lesson/state";
+import { TieAlong } from "../lesson/TieAlong";
 import { Wishes } from "../lesson/Wishes";
 import { Progress } from "../parts/Progress";
 import { doc } from "../state/bench";
@@ -44,7 +45,7 @@ function sheets(lesson: Made | null): string[] {
   if (!lesson) return drawn;
   const films = lesson.files.filter((f) => /^filming.*\.pdf$/.test(f.name));
   const named = films.map((_, i) => (films.length > 1 ? `Filming sheet ${i + 1}` : "Filming sheet"));
-  return ["Booklet", "Lesson page", ...named, "Downloads", ...drawn];
+  return ["Booklet", "Lesson page", ...named, "Downloads", "Tie along", ...drawn];
 }
 
 function Shown({ now }: { now: Document }): JSX.Element {
@@ -90,6 +91,7 @@ function Sheet(props: { now: Document; lesson: Made | null; name: string }): JSX
   if (drawn) return <Drawn now={now} sheet={drawn} />;
   if (!lesson) return null;
   if (name === "Lesson page") return <LessonPage lesson={lesson} />;
+  if (name === "Tie along") return <TieAlong lesson={lesson} />;
   if (name === "Downloads") return <Downloads lesson={lesson} />;
   const number = /\d+$/.exec(name)?.[0];
   const wanted = name === "Booklet" ? "booklet.pdf" : `filming${number ? `-${number}` : ""}.pdf`;

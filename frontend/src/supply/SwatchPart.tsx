@@ -34,7 +34,9 @@ export function SwatchPart(): JSX.Element {
 }
 
 function Trial(): JSX.Element {
-  const [fields, setFields] = useState<Thing>({ knot: "square-knot", knots: "10" });
+  const [fields, setFields] = useState<Thing>({
+    cord: of("cord")?.things[0]?.["name"] ?? "", knot: "square-knot", knots: "10",
+  });
   const [making, setMaking] = useState<Making | null>(null);
   const known = of("swatch")?.fields ?? [];
   const lines = known.filter((f) => f.word !== "name" && f.word !== "used");

@@ -22,6 +22,7 @@ from cordwright.bench import (
     routes_pieces,
     routes_shelf,
     routes_supply,
+    routes_tiealong,
 )
 from cordwright.bench.bench import Bench, ConflictError
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
@@ -32,6 +33,7 @@ from cordwright.bench.knotroom import KnotRoom, NoSuchStepError
 from cordwright.bench.makings import Makings, NoMakingError
 from cordwright.bench.models import Trouble
 from cordwright.bench.names import NameError_
+from cordwright.bench.tiealong import TieAlong
 from cordwright.errors import CordwrightError
 
 if TYPE_CHECKING:
@@ -65,6 +67,7 @@ def bare_app() -> FastAPI:
         routes_knots,
         routes_shelf,
         routes_supply,
+        routes_tiealong,
     ):
         app.include_router(routes.router)
     return app
@@ -79,6 +82,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
         ready: is called when it has started.
     """
     makings = Makings(bench.setting.shelf, bench.report)
+    tie_along = TieAlong()
 
     @asynccontextmanager
     async def life(_app: FastAPI) -> AsyncIterator[None]:
@@ -88,6 +92,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
             yield
         finally:
             await app.state.knots.stop()
+            await tie_along.turn_off()
             await makings.stop()
             await bench.stop()
 
@@ -96,6 +101,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
     app.state.bench = bench
     app.state.knots = KnotRoom()
     app.state.makings = makings
+    app.state.tie_along = tie_along
     app.mount("/", pagefiles.files())
     for kind, answer in (
         (CordwrightError, _told),

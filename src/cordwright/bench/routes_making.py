@@ -16,6 +16,7 @@ router = APIRouter(prefix="/api/makings", tags=["makings"])
 
 Number = Annotated[int, Path(ge=1, le=2**53 - 1, description="Number of a making.")]
 GONE: dict[int | str, dict[str, Any]] = {
+    400: {"model": Trouble, "description": "The request is not JSON."},
     404: {"model": Trouble, "description": "It is no longer there, or never was."},
     422: {"model": Trouble, "description": "What was asked for cannot be."},
 }

@@ -15,7 +15,7 @@ from cordwright.supply.answer import MakeReport, SupplyReport  # noqa: TC001 - p
 from cordwright.supply.shelfanswer import EntryReport, SwatchReport  # noqa: TC001 - as above
 
 MOST_WORDS = 400
-MOST_TABLE = 1_000_000
+MOST_TABLE = 300_000
 
 Kind = Literal["cord", "put-up", "length", "ring", "rod", "pot", "swatch", "finished"]
 Text = Annotated[str, Field(max_length=MOST_WORDS)]
