@@ -152,7 +152,7 @@ function Unpriced({ now }: { now: Numbers }): JSX.Element | null {
       {amounts.length ? "Not in the cost: " : "The cost is not known: "}
       {none && `the shelf has no price for ${none}`}
       {none && other && "; "}
-      {other && `the plan does not say which cord of your shelf ${other} is`}.
+      {other && `the plan names no cord of your shelf for ${other}`}.
     </p>
   );
 }

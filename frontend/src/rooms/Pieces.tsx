@@ -4,7 +4,8 @@ import { useEffect, useId, useState } from "preact/hooks";
 import { get, Offline, Refused, send } from "../api/http";
 import type { Document, NewPiece, Pieces as All } from "../api/types";
 import { tell } from "../state/notices";
-import { address, go } from "../state/route";
+import { go } from "../state/route";
+import { DeletedPiece, PieceTile } from "./PieceTile";
 
 type Begin = NewPiece["begin"];
 
@@ -18,11 +19,12 @@ const MOUNTS: { mount: "ring" | "rod" | "cord" | "nothing"; name: string; about:
 export function Pieces(): JSX.Element {
   const [all, setAll] = useState<All | null>(null);
   const [problem, setProblem] = useState("");
-  useEffect(() => {
+  const read = (): void => {
     get<All>("/api/pieces").then(setAll, (why: unknown) => {
       setProblem(why instanceof Error ? why.message : "The pieces could not be read.");
     });
-  }, []);
+  };
+  useEffect(read, []);
   if (problem) return <p class="wait" role="alert">{problem}</p>;
   if (!all) return <p class="wait" role="status">Looking for your pieces …</p>;
   return (
@@ -31,31 +33,30 @@ export function Pieces(): JSX.Element {
       {all.pieces.length > 0 && (
         <ul class="tiles">
           {all.pieces.map((p) => (
-            <li key={p.name}>
-              <a class="tile" href={address({ room: "piece", piece: p.name })}>
-                <strong>{p.title}</strong>
-                <span class="soft small">{p.problem || changed(p.changed_at)}</span>
-              </a>
-            </li>
+            <PieceTile key={p.name} piece={p} again={read} />
           ))}
         </ul>
       )}
       <Begin all={all} />
+      {all.deleted.length > 0 && (
+        <details class="deleted">
+          <summary>Deleted pieces ({all.deleted.length})</summary>
+          <ul class="past">
+            {all.deleted.map((p) => <DeletedPiece key={p.name} piece={p} again={read} />)}
+          </ul>
+        </details>
+      )}
       <p class="soft small">Your pieces are readable files in {all.folder}.</p>
     </div>
   );
 }
 
-function changed(at: string): string {
-  const when = new Date(at);
-  return Number.isNaN(when.getTime()) ? "" : `changed ${when.toLocaleString(undefined, {
-    dateStyle: "medium", timeStyle: "short",
-  })}`;
-}
-
 function Begin({ all }: { all: All }): JSX.Element {
-  const taken = new Set(all.pieces.map((p) => p.name));
+  const taken = new Set([...all.pieces, ...all.deleted].map((p) => p.name));
   const upload = useId();
+  // One after the other: at the first start each has to be drawn, and a browser keeps no more than
+  // a few questions open at a time, which the maker's own must not wait for.
+  const [drawn, setDrawn] = useState(0);
   return (
     <>
       <h2>Begin with an empty mount</h2>
@@ -75,13 +76,23 @@ function Begin({ all }: { all: All }): JSX.Element {
       </ul>
       <h2>Begin with a piece that is there</h2>
       <ul class="tiles">
-        {all.examples.map((e) => (
+        {all.examples.map((e, i) => (
           <li key={e.name}>
             <button
               type="button"
-              class="tile"
+              class="tile with-picture"
               onClick={() => void begin(unused(e.title, taken), { kind: "example", example: e.name })}
             >
+              <span class="sketch">
+                {i <= drawn && (
+                  <img
+                    src={`/api/examples/${e.name}.png`}
+                    alt=""
+                    onLoad={() => { setDrawn((n) => Math.max(n, i + 1)); }}
+                    onError={() => { setDrawn((n) => Math.max(n, i + 1)); }}
+                  />
+                )}
+              </span>
               <strong>{e.title}</strong>
               <span class="soft small">{e.about}</span>
             </button>

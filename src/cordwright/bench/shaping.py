@@ -239,6 +239,15 @@ def picture(shown: Shown, system: System, strand: str | None) -> str:
     return piece_sheet(shown.placed, wording=said).svg
 
 
+def sketch(shown: Shown, pixels: int) -> bytes:
+    """The piece by itself as PNG, so many pixels along its longer side."""
+    from cordwright.draw.piece_png import png
+    from cordwright.draw.piece_sheet import piece_sheet
+
+    sheet = piece_sheet(shown.placed, bare=True)
+    return png(sheet.svg, sheet.width, sheet.height, pixels / max(sheet.width, sheet.height))
+
+
 def chart(worked: Worked, atlas: Atlas, system: System) -> str:
     """The chart as SVG."""
     from cordwright.draw.chart_sheet import chart_sheet
