@@ -2,7 +2,7 @@
 
 Slack cord that comes taut is a kink, on which Newton steps change sides for ever; so it is rounded
 off by a product of force and slack that falls from step to step (`cordwright.hang.stepping`). The
-number of steps, some twenty to fifty, hardly grows with the size of the piece.
+number of steps, some twenty to eighty, hardly grows with the size of the piece.
 """
 
 from __future__ import annotations
