@@ -4,6 +4,26 @@
  */
 
 export interface paths {
+    "/api/examples/{name}.png": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Sketch
+         * @description A small picture of a plan that comes with Cordwright.
+         */
+        get: operations["sketch_api_examples__name__png_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/knots": {
         parameters: {
             query?: never;
@@ -4696,6 +4716,54 @@ export type WayReport = components['schemas']['WayReport'];
 export type WeightReport = components['schemas']['WeightReport'];
 export type $defs = Record<string, never>;
 export interface operations {
+    sketch_api_examples__name__png_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Name of a plan that comes with Cordwright. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/png": string;
+                };
+            };
+            /** @description There is no such door: a name has no slash. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description No such plan comes with Cordwright. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description The workbench is being closed. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
     knots_api_knots_get: {
         parameters: {
             query?: {

@@ -14,6 +14,7 @@ from starlette.exceptions import HTTPException
 from cordwright import __version__
 from cordwright.bench import (
     pagefiles,
+    routes_examples,
     routes_knots,
     routes_lesson,
     routes_live,
@@ -26,13 +27,14 @@ from cordwright.bench import (
 )
 from cordwright.bench.bench import Bench, ConflictError
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
-from cordwright.bench.folder import ExistsError, NoSuchPieceError
+from cordwright.bench.folder import ExistsError, Folder, NoSuchPieceError
 from cordwright.bench.guard import Guard, Lock
 from cordwright.bench.knotlist import NoSuchKnotError
 from cordwright.bench.knotroom import KnotRoom, NoSuchStepError
 from cordwright.bench.makings import Makings, NoMakingError
 from cordwright.bench.models import Trouble
 from cordwright.bench.names import NameError_
+from cordwright.bench.sketches import Sketches
 from cordwright.bench.tiealong import TieAlong
 from cordwright.errors import CordwrightError
 
@@ -65,6 +67,7 @@ def bare_app() -> FastAPI:
         routes_making,
         routes_lesson,
         routes_knots,
+        routes_examples,
         routes_shelf,
         routes_supply,
         routes_tiealong,
@@ -92,6 +95,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
             yield
         finally:
             await app.state.knots.stop()
+            await app.state.sketches.stop()
             await tie_along.turn_off()
             await makings.stop()
             await bench.stop()
@@ -100,6 +104,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
     app.router.lifespan_context = life
     app.state.bench = bench
     app.state.knots = KnotRoom()
+    app.state.sketches = Sketches(Folder(bench.setting.folder).own / "sketches")
     app.state.makings = makings
     app.state.tie_along = tie_along
     app.mount("/", pagefiles.files())
