@@ -99,3 +99,17 @@ def test_neighbours_in_a_row_are_known() -> None:
     assert pairs == {((0, c), (0, c + 1)) for c in range(3)} | {
         ((1, c), (1, c + 1)) for c in (0, 1)
     }
+
+
+def test_below_a_flat_panel_strands_stay_on_their_side() -> None:
+    """The seam of the round is at the back: nothing crosses over on the way there."""
+    piece = piece_of("lantry-wall-planter")
+    frame = frame_of(piece)
+    first = [k for k in piece.knots if k.shape == "round" and k.row == 0 and len(k.slots) < k.of]
+    assert first
+    for k in first:
+        x, y = frame.start[frame.bars.top[k.id], :2]
+        middle = sum(k.slots) / len(k.slots) - 0.5 * (k.of - 1)
+        assert (x < 0.0) == (middle < 0.0)
+        if abs(middle) < 3.0:
+            assert y < 0.0  # in front

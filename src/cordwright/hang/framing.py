@@ -153,6 +153,9 @@ def _angle(out: Layout, knot: Knot, slots: list[int]) -> float:
     if slots[-1] - slots[0] > knot.of / 2:
         slots = [s - knot.of if s > knot.of / 2 else s for s in slots]
     angle = 2 * math.pi * (sum(slots) / len(slots) + 0.5) / knot.of
+    if not out.ring and out.piece.plan.mount.nothing is None:
+        # Below a flat panel the round's seam is at the back, so that nothing crosses over.
+        angle -= math.pi
     if knot.shape == "round":
         out.angles.update(dict.fromkeys(knot.strands, angle))
     return angle
