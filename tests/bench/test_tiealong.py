@@ -47,7 +47,11 @@ def test_the_page_is_had_with_the_code_once(page: Page, lent: TieAlongState) -> 
         door = phone.get("/")
         assert "lesson to tie" not in door.text
         assert "lent fob" not in door.text
-        opened = phone.post("/", data={"code": f" {lent.code[:4]} {lent.code[4:]}"})
+        # With no-referrer a browser says Origin: null, and the form would be refused.
+        assert door.headers["referrer-policy"] == "same-origin"
+        said = {"Origin": lent.address.rstrip("/")}
+        code = f" {lent.code[:4]} {lent.code[4:]}"
+        opened = phone.post("/", data={"code": code}, headers=said)
         assert (opened.status_code, opened.headers["location"]) == (303, "/")
         cookie = opened.headers["set-cookie"].lower()
         assert "httponly" in cookie

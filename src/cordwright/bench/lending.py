@@ -51,7 +51,8 @@ HEADERS: Final = {
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'",
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",
-    "Referrer-Policy": "no-referrer",
+    # With no-referrer browsers would send the form's Origin as null (Fetch standard).
+    "Referrer-Policy": "same-origin",
     "Cache-Control": "no-store",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
