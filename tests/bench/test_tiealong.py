@@ -42,7 +42,9 @@ def test_it_is_off_unless_it_is_turned_on(page: Page) -> None:
     assert page.post("/api/tie-along", json={"lesson": 9_999}).status_code == 404
 
 
-def test_the_page_is_had_with_the_code_once(page: Page, lent: TieAlongState) -> None:
+def test_the_page_is_had_with_the_code_once(
+    page: Page, fob: Lesson, lent: TieAlongState
+) -> None:
     with httpx.Client(base_url=lent.address) as phone:
         door = phone.get("/")
         assert "lesson to tie" not in door.text
@@ -57,7 +59,7 @@ def test_the_page_is_had_with_the_code_once(page: Page, lent: TieAlongState) -> 
         assert "httponly" in cookie
         assert "samesite=strict" in cookie
         seen = phone.get("/")
-        assert seen.text == page.get("/lessons/" + str(fob_number(page))).text
+        assert seen.text == page.get(f"/lessons/{fob.number}").text
         assert "default-src 'none'" in seen.headers["content-security-policy"]
     with httpx.Client(base_url=lent.address) as other:
         again = other.post("/", data={"code": lent.code})
@@ -66,11 +68,6 @@ def test_the_page_is_had_with_the_code_once(page: Page, lent: TieAlongState) -> 
         fresh = TieAlongState.model_validate(page.post("/api/tie-along/code").json())
         assert fresh.code != lent.code
         assert other.post("/", data={"code": fresh.code}).status_code == 303
-
-
-def fob_number(page: Page) -> int:
-    """The newest lesson that was made."""
-    return max(n for n in range(1, 40) if page.get(f"/api/lessons/{n}").status_code == 200)
 
 
 @pytest.mark.parametrize(

@@ -15,9 +15,13 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """One browser for all tests of a worker."""
+    """One browser for all tests of a module.
+
+    No longer: while Playwright is up its event loop counts as running, and tests of other modules
+    run loops of their own.
+    """
     from playwright.sync_api import sync_playwright
 
     try:

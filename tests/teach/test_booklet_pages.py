@@ -230,11 +230,8 @@ def test_words_on_paper_read_in_grey() -> None:
     for number in range(1, len(document)):
         page = document[number]
         text = page.get_textpage()
-        shown = (
-            page.render(scale=4, grayscale=True)
-            .to_numpy()
-            .reshape(round(page.get_height() * 4), -1)
-        )
+        rendered = page.render(scale=4, grayscale=True)
+        shown = rendered.to_numpy().reshape(rendered.height, -1)
         for i in range(0, text.count_chars(), 7):
             if not text.get_text_range(i, 1).strip():
                 continue

@@ -123,8 +123,21 @@ class Worker:
                 case _:
                     os._exit(0)  # the bench has gone
 
-    def _rung(self, _signal: int, _frame: FrameType | None) -> None:
-        self._now.check()
+    def _rung(self, _signal: int, frame: FrameType | None) -> None:
+        if not _importing(frame):
+            self._now.check()
+
+
+def _importing(frame: FrameType | None) -> bool:
+    """Whether a module is being imported: cut off half-way, it would be of no use ever after.
+
+    The job then goes on to the next time that it tells how far it is.
+    """
+    while frame is not None:
+        if frame.f_code.co_filename.startswith("<frozen importlib"):
+            return True
+        frame = frame.f_back
+    return False
 
 
 def _wrong(number: int, error: Exception, text: str) -> Wrong:
