@@ -42,9 +42,7 @@ def test_it_is_off_unless_it_is_turned_on(page: Page) -> None:
     assert page.post("/api/tie-along", json={"lesson": 9_999}).status_code == 404
 
 
-def test_the_page_is_had_with_the_code_once(
-    page: Page, fob: Lesson, lent: TieAlongState
-) -> None:
+def test_the_page_is_had_with_the_code_once(page: Page, fob: Lesson, lent: TieAlongState) -> None:
     with httpx.Client(base_url=lent.address) as phone:
         door = phone.get("/")
         assert "lesson to tie" not in door.text
