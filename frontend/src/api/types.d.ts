@@ -4746,6 +4746,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description No such plan comes with Cordwright. */
             422: {
                 headers: {
@@ -4783,6 +4792,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Knots"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -4831,6 +4849,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -4873,6 +4900,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -4919,6 +4955,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -4962,6 +5007,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5014,6 +5068,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5062,6 +5125,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5114,6 +5186,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5170,6 +5251,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5210,6 +5300,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5262,6 +5361,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5310,6 +5418,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5362,6 +5479,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5389,6 +5515,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Pieces"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
         };
@@ -5442,6 +5577,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description It cannot begin from that. */
             422: {
                 headers: {
@@ -5492,6 +5636,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5538,6 +5691,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5603,6 +5765,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5665,6 +5836,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5724,6 +5904,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5777,6 +5966,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -5826,6 +6024,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5880,6 +6087,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -5939,6 +6155,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Conflict"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6001,6 +6226,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Conflict"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6066,6 +6300,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6127,6 +6370,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Conflict"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6193,6 +6445,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6256,6 +6517,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6308,6 +6578,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6373,6 +6652,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6436,6 +6724,15 @@ export interface operations {
                     "application/json": components["schemas"]["Conflict"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6474,6 +6771,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6510,6 +6816,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6552,6 +6867,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6604,6 +6928,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6644,6 +6977,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6688,6 +7030,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6730,6 +7081,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6766,6 +7126,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6810,6 +7179,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -6850,6 +7228,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6900,6 +7287,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
             /** @description What was asked for cannot be. */
@@ -6954,6 +7350,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -7004,6 +7409,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -7031,6 +7445,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TieAlongState"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
         };
@@ -7075,6 +7498,15 @@ export interface operations {
                     "application/json": components["schemas"]["Trouble"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
             /** @description What was asked for cannot be. */
             422: {
                 headers: {
@@ -7104,6 +7536,15 @@ export interface operations {
                     "application/json": components["schemas"]["TieAlongState"];
                 };
             };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
         };
     };
     renew_api_tie_along_code_post: {
@@ -7122,6 +7563,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TieAlongState"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
                 };
             };
         };

@@ -52,6 +52,15 @@ STATUS: tuple[tuple[type[CordwrightError], int], ...] = (
 """Which answer an error is; 422 for all others that a maker can be told of."""
 
 
+TOO_MUCH: dict[int | str, dict[str, object]] = {
+    413: {
+        "description": "More than is taken.",
+        "content": {"text/plain": {"schema": {"type": "string"}}},
+    },
+}
+"""What the guard says at any door of a body that is too large."""
+
+
 def bare_app() -> FastAPI:
     """The doors without anything behind them: for the API's own description."""
     app = FastAPI(
@@ -72,7 +81,7 @@ def bare_app() -> FastAPI:
         routes_supply,
         routes_tiealong,
     ):
-        app.include_router(routes.router)
+        app.include_router(routes.router, responses=TOO_MUCH)
     return app
 
 
