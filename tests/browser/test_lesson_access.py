@@ -2,31 +2,19 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from itertools import pairwise
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from tests.browser.engine import violations
 from tests.browser.lessons import example, made
 from tests.examples.conftest import plan_of
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Page
-
     from tests.browser.conftest import Open
 
-TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-ENGINE = Path(str(files("axe_playwright_python"))) / "axe.min.js"
 SIZES = {"desk": (1280, 900), "tablet": (768, 1024), "phone": (360, 740)}
-
-
-def violations(page: Page) -> list[tuple[str, str]]:
-    """What the accessibility engine (axe-core) finds wrong, with the first place of each."""
-    page.evaluate(ENGINE.read_text(encoding="utf-8"))
-    found = page.evaluate("(tags) => axe.run({runOnly: tags})", TAGS)["violations"]
-    return [(v["id"], v["nodes"][0]["html"]) for v in found]
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -2,27 +2,16 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
-if TYPE_CHECKING:
-    from playwright.sync_api import Page
+from tests.browser.engine import violations
 
+if TYPE_CHECKING:
     from tests.bench.browser.conftest import Maker
 
-TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-ENGINE = Path(str(files("axe_playwright_python"))) / "axe.min.js"
 SIZES = {"desk": (1280, 800), "tablet": (820, 1180), "phone": (360, 780)}
-
-
-def violations(page: Page) -> list[tuple[str, str]]:
-    """What the engine finds wrong, with the first place of each."""
-    page.evaluate(ENGINE.read_text(encoding="utf-8"))
-    found = page.evaluate("(tags) => axe.run({runOnly: tags})", TAGS)["violations"]
-    return [(v["id"], v["nodes"][0]["html"]) for v in found]
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -8,7 +8,8 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.bench.browser.conftest import PATIENCE_MS, Maker
-from tests.bench.browser.test_access import SIZES, violations
+from tests.bench.browser.test_access import SIZES
+from tests.browser.engine import violations
 
 if TYPE_CHECKING:
     from playwright.sync_api import Locator, Page

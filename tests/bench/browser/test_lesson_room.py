@@ -6,7 +6,7 @@ import zipfile
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tests.bench.browser.test_access import violations
+from tests.browser.engine import violations
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
