@@ -177,13 +177,20 @@ hangs: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
     },
 )
 
+uses = st.sampled_from(["hung", "carried", "worn", "plain"])
+
 
 def _hung_from_something(data: dict[str, Any]) -> dict[str, Any]:
-    """What hangs on nothing holds nothing."""
-    if "nothing" in data["mount"] and "hang" in data:
-        kept = {k: v for k, v in data["hang"].items() if k != "holds"}
-        return {**data, "hang": kept}
-    return data
+    """What hangs on nothing holds nothing and is not hung; what has ``hang:`` is of such use."""
+    found = dict(data)
+    if "nothing" in data["mount"]:
+        if "hang" in data:
+            found["hang"] = {k: v for k, v in data["hang"].items() if k != "holds"}
+        if data.get("use") == "hung":
+            found["use"] = "carried"
+    if "hang" in data and data.get("use") in ("worn", "plain"):
+        found["use"] = "carried"
+    return found
 
 
 plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
@@ -206,7 +213,7 @@ plan_data: st.SearchStrategy[dict[str, Any]] = st.fixed_dictionaries(
         ),
         "work": st.lists(steps, max_size=5),
     },
-    optional={"about": texts, "tail": lengths, "hang": hangs},
+    optional={"about": texts, "tail": lengths, "hang": hangs, "use": uses},
 )  # fmt: skip
 plan_data = plan_data.map(_hung_from_something)
 plans = plan_data.map(Plan.model_validate)

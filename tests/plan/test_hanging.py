@@ -25,7 +25,7 @@ from cordwright.plan.problems import PlanErrors
 from cordwright.plan.read import parse_plan
 from cordwright.plan.sizes import resolve_sizes
 from cordwright.plan.write import plan_text
-from tests.plan.texts import SMALL
+from tests.plan.texts import SMALL, bent
 
 POT = "pot: {rim: wide, base: 11 cm, height: 14 cm, weight: 900 g, filled: 2 L}"
 HANG = f"""\
@@ -180,6 +180,25 @@ def test_what_holds_something_has_something_to_hang_from() -> None:
     assert "ring" in caught.value.remedy
     assert caught.value.place is not None
     parse_plan(nothing[: nothing.index("  holds:")])
+
+
+def test_what_becomes_of_a_piece_goes_with_its_mount_and_how_it_hangs() -> None:
+    assert parse_plan(hanging()).used == "hung"
+    assert parse_plan(SMALL).used is None
+    assert parse_plan(bent("mount:", "use: worn\nmount:")).used == "worn"
+    carried = hanging().replace("mount:", "use: carried\nmount:", 1)
+    assert parse_plan(carried).used == "carried"
+    nothing = bent("ring: {inside: 50 mm, wire: 6 mm}", "nothing: {tail: 8 cm}")
+    for text, what, remedy in (
+        (carried.replace("carried", "worn"), "how the piece hangs", "leave hang: out"),
+        (nothing.replace("mount:", "use: hung\nmount:", 1), "nothing to hang from", "a ring"),
+        (bent("mount:", "use: wron\nmount:"), "wron", "worn"),
+    ):
+        with pytest.raises(PlanError, match=what) as caught:
+            parse_plan(text)
+        assert remedy in caught.value.remedy
+        assert caught.value.place is not None
+        assert caught.value.place.line == 1 + text[: text.index("use:")].count("\n")
 
 
 @pytest.mark.parametrize("strength", ["0 N", "-3 N", "80", "much", "80 g"])

@@ -10,7 +10,7 @@ WORDS = {
     key: key.capitalize()
     for key in (
         "kind", "running_right", "contents", "before", "materials", "tools", "cuts", "knots",
-        "steps", "chart", "sizes", "hanging", "cautions", "colophon",
+        "steps", "chart", "sizes", "end", "cautions", "colophon",
     )
 }  # fmt: skip
 

@@ -13,8 +13,8 @@ from fluent.syntax.visitor import Visitor
 import cordwright
 from cordwright.errors import CordwrightError
 from cordwright.hang.verdict import CAUTIONS as VERDICT_CAUTIONS
+from cordwright.teach.amounts import Length
 from cordwright.teach.general import CAUTIONS
-from cordwright.teach.steps import Length
 from cordwright.teach.telling import tell
 from cordwright.teach.told import Line, Quantity, Told
 from cordwright.teach.words import LANGUAGES, LOCALES, Units, Words
@@ -89,7 +89,7 @@ def test_every_message_is_used() -> None:
 
 def lines(told: Told) -> list[str]:
     around = (*told.facts, *told.materials, *told.tools, *told.cuts.values())
-    end = (*told.finishing, *told.hanging, *told.cautions)
+    end = (*told.finishing, *told.using, *told.cautions)
     steps = [s for part in told.sections for s in part.steps]
     done = [line for s in steps for line in (*s.lines, *(c for _, c in s.checks))]
     return [line.text for line in (*around, *done, *end)]

@@ -254,6 +254,10 @@ class Motif(Spot):
     work: tuple[Step, ...] = Field(description="Steps; places are numbered within the motif.")
 
 
+Use = Literal["hung", "carried", "worn", "plain"]
+"""What becomes of a piece."""
+
+
 class Plan(Spot):
     """A whole plan."""
 
@@ -268,11 +272,44 @@ class Plan(Spot):
         default=Sum.parse("10 cm"), description="Left on strands that nothing else ends."
     )
     mount: Mount
+    use: Use | None = Field(
+        default=None,
+        description="What becomes of the piece: hung up, carried with something in it, worn, or "
+        "plain, which is none of these; with hang: it is hung unless it says otherwise.",
+    )
     hang: Hang | None = Field(
         default=None, description="What the piece hangs from and holds, and what is asked of it."
     )
     motifs: dict[NameText, Motif] = Field(default_factory=dict, description="Motifs, by name.")
     work: tuple[Step, ...] = Field(description="Steps, top to bottom.")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _use_fits(cls, data: Any) -> Any:
+        """What becomes of the piece goes with its mount and with ``hang:``."""
+        if not isinstance(data, dict):
+            return data
+        use, mount = data.get("use"), data.get("mount")
+        place = place_of(use)
+        if use == "hung" and isinstance(mount, dict) and "nothing" in mount:
+            raise problem(
+                "The piece is to be hung, but has nothing to hang from.",
+                "mount the cords on a ring, a rod or a holding cord, or give it another use: "
+                "carried, worn or plain",
+                place,
+            )
+        if use in ("worn", "plain") and "hang" in data:
+            raise problem(
+                f"The plan says how the piece hangs, but its use is '{use}'.",
+                "leave hang: out, or say use: hung or use: carried",
+                place,
+            )
+        return data
+
+    @property
+    def used(self) -> Use | None:
+        """What becomes of the piece; None where the plan does not say."""
+        return self.use or ("hung" if self.hang is not None else None)
 
 
 __all__ = [
@@ -309,4 +346,5 @@ __all__ = [
     "Spot",
     "Step",
     "TieStep",
+    "Use",
 ]

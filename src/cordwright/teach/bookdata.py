@@ -177,7 +177,7 @@ class Booklet:
         charts: pictures of the whole, a page each.
         sizes: the plan's sizes, by edition.
         pieces: all editions as they hang, to one scale; none where there is one.
-        hanging: how to hang it.
+        ending: how to finish it, and to hang, carry or wear it.
         cautions: what to mind where something hangs.
         colophon: licence, version, what it was made with.
     """
@@ -203,7 +203,7 @@ class Booklet:
     charts: tuple[Chart, ...] = ()
     sizes: Grid = field(default_factory=lambda: Grid((), (), ()))
     pieces: tuple[SizePicture, ...] = ()
-    hanging: tuple[str, ...] = ()
+    ending: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     colophon: tuple[str, ...] = ()
 

@@ -105,7 +105,7 @@ def booklet(
         about=lesson.about,
         running=shortened(lesson.title),
         footer=version,
-        words=_words(lesson, say),
+        words=_words(told, say),
         cover=pictures.cover,
         badges=_badges(versions, say),
         facts=_facts(versions, tall, say),
@@ -120,7 +120,7 @@ def booklet(
         charts=pictures.charts,
         sizes=sizes_table(versions, how, say),
         pieces=_pieces(versions, pictures, tall, say),
-        hanging=_abreast(versions, [(*v.told.finishing, *v.told.hanging) for v in versions]),
+        ending=_abreast(versions, [(*v.told.finishing, *v.told.using) for v in versions]),
         cautions=tuple(line.text for line in told.cautions),
         colophon=(
             version,
@@ -131,14 +131,14 @@ def booklet(
     )
 
 
-def _words(lesson: Lesson, say: Labels) -> dict[str, str]:
+def _words(told: Told, say: Labels) -> dict[str, str]:
     keys = (
         "contents", "glance", "before", "materials", "tools", "cuts", "knots", "steps", "sizes",
-        "cautions", "colophon",
+        "colophon",
     )  # fmt: skip
     kind = say("kind-booklet")
-    hanging = say("hanging" if lesson.holds else "finishing")
-    return {**say.some(*keys), "hanging": hanging, "kind": kind, "running_right": kind}
+    ends = {key: told.headings[key] for key in ("end", "cautions")}
+    return {**say.some(*keys), **ends, "kind": kind, "running_right": kind}
 
 
 def _all_cord(lesson: Lesson) -> float:

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from cordwright.teach.booklet import Version
     from cordwright.teach.labels import Labels
     from cordwright.teach.measures import Measures
-    from cordwright.teach.steps import Cut, Lesson, Size
+    from cordwright.teach.needs import Cut, Size
+    from cordwright.teach.steps import Lesson
 
 _UNITS = re.compile(r"(?<![^\W\d_])(mm|cm|m|in|ft)\b")
 """Units after numbers; other letters in a sum are names of sizes."""

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from cordwright.teach.steps import Begun, KnotKind, Length
+from cordwright.teach.amounts import Length
+from cordwright.teach.needs import KnotKind
+from cordwright.teach.steps import Begun
 
 if TYPE_CHECKING:
     from cordwright.knots.spec import KnotSpec

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece
     from cordwright.teach.booklet import Version
     from cordwright.teach.labels import Labels
-    from cordwright.teach.steps import KnotKind
+    from cordwright.teach.needs import KnotKind
 
 KNOT_SCALE = 0.9
 """Printed mm for each mm of a tying picture, where there is room."""

@@ -164,18 +164,21 @@ def film(lesson: Lesson, told: Told) -> Film:
         for step in section.steps:
             tied += step.step.time.likely_s
             _add_step(shots, stages, lesson, section.heading, step, tied, seen)
-    _add(shots, "finishing", [line.text for line in (*told.finishing, *told.hanging)])
+    ends = [line.text for line in (*told.finishing, *told.using)]
+    _add(shots, "finishing", ends, section=told.headings["end"])
     _add(shots, "closing", [line.text for line in told.cautions], CLOSING_S)
     return Film(tuple(shots), tuple(stages), tuple(_chapters(shots)))
 
 
-def _add(shots: list[Shot], kind: Kind, says: Sequence[str], least_s: float = 0.0) -> None:
+def _add(
+    shots: list[Shot], kind: Kind, says: Sequence[str], least_s: float = 0.0, section: str = ""
+) -> None:
     """A shot outside the steps; none where there is nothing to say and no time of its own."""
     words = tuple(line for line in says if line)
     if not words and not least_s:
         return
     seconds = planned(max(least_s, spoken_s(words)))
-    shots.append(Shot(len(shots) + 1, kind, "", 0, _end(shots), seconds, words))
+    shots.append(Shot(len(shots) + 1, kind, section, 0, _end(shots), seconds, words))
 
 
 def _add_step(

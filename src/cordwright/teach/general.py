@@ -1,34 +1,40 @@
-"""Everything that is told around the steps: facts, materials, cutting, finishing, hanging."""
+"""Everything that is told around the steps: facts, materials, cutting, finishing, use."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Final
 
+from cordwright.teach.amounts import Length
 from cordwright.teach.plaintext import plain_text
-from cordwright.teach.steps import Length
 from cordwright.teach.told import Line
 
 if TYPE_CHECKING:
-    from cordwright.teach.steps import Cut, Lesson, Material, Mount
+    from cordwright.teach.needs import Cut, Material, Mount
+    from cordwright.teach.steps import Lesson
     from cordwright.teach.words import Words
 
 HEADINGS: Final = (
     "facts", "materials", "tools", "cuts", "cut", "knots", "setting-up", "work", "check", "note",
-    "finishing", "hanging", "cautions",
 )  # fmt: skip
 CAUTIONS: Final = (
     "caution-sums", "caution-ages", "caution-try", "caution-hook", "caution-people",
 )  # fmt: skip
 """What goes with everything that can be hung, as in `cordwright.hang.verdict`."""
 
+CARRIED: Final = ("caution-sums", "caution-ages", "caution-try", "caution-carry")
+"""What goes with everything that something is carried in."""
+
 HOUR_MIN = 90
 """From so many minutes on, hours are told."""
 
 
-def headings(words: Words) -> Mapping[str, str]:
-    """The heading of every part, by its key."""
-    return {key: words.text(f"head-{key}") for key in HEADINGS}
+def headings(words: Words, lesson: Lesson) -> Mapping[str, str]:
+    """The heading of every part, by its key; those of the end go by what becomes of the piece."""
+    found = {key: words.text(f"head-{key}") for key in HEADINGS}
+    return found | {
+        key: words.text(f"head-{key}", use=lesson.use or "unknown") for key in ("end", "cautions")
+    }
 
 
 def _fixed(mm: float) -> Length:
@@ -142,15 +148,28 @@ def finishing(words: Words, lesson: Lesson) -> tuple[Line, ...]:
     return tuple(words.line(key) for key in keys)
 
 
-def hanging(words: Words, lesson: Lesson) -> tuple[Line, ...]:
-    """How the piece is hung; nothing where it hangs on nothing."""
-    if not lesson.holds:
-        return ()
-    lines = [words.line("hang-on", mount=lesson.mount.kind)]
-    lines += [words.line("hang-load", load=lesson.load)] if lesson.load else []
+def using(words: Words, lesson: Lesson) -> tuple[Line, ...]:
+    """How the piece is hung, carried or worn; nothing where the plan says none of these."""
+    mount = "level" if lesson.mount.level else lesson.mount.kind
+    match lesson.use:
+        case "hung":
+            lines = [words.line("hang-on", mount=mount)]
+            lines += [words.line("hang-load", load=lesson.load)] if lesson.load else []
+        case "carried":
+            lines = [words.line("carry-try"), words.line("carry-settle")]
+        case "worn":
+            lines = [words.line("wear-fit"), words.line("wear-settle", mount=lesson.mount.kind)]
+        case _:
+            lines = []
     return tuple(lines)
 
 
 def cautions(words: Words, lesson: Lesson) -> tuple[Line, ...]:
-    """What to mind before something is hung."""
-    return tuple(words.line(key) for key in CAUTIONS) if lesson.holds else ()
+    """What to mind before anything is hung or carried.
+
+    Where the plan does not say what becomes of the piece, but it is mounted on something that it
+    can hang from, they stand too.
+    """
+    if lesson.use in ("worn", "plain") or (not lesson.use and lesson.mount.kind == "nothing"):
+        return ()
+    return tuple(words.line(key) for key in (CARRIED if lesson.use == "carried" else CAUTIONS))

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from cordwright.teach.labels import Labels
-    from cordwright.teach.steps import KnotKind
+    from cordwright.teach.needs import KnotKind
 
 
 def spec_of(kind: KnotKind) -> KnotSpec:

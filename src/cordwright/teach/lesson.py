@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from cordwright.hang.mounts import lies_level
 from cordwright.piece.weight import weight
 from cordwright.plan.model import CordMount, RingMount, RodMount
 from cordwright.plan.steps import FringeStep, LeaveStep
@@ -15,8 +16,9 @@ from cordwright.teach import checks, pace
 from cordwright.teach.context import Context
 from cordwright.teach.make import step_of
 from cordwright.teach.mirror import mirrored
+from cordwright.teach.needs import Cut, Material, Mount, Size
 from cordwright.teach.repeats import with_repeats
-from cordwright.teach.steps import Cut, Lesson, Material, Mount, Section, Size, Span, Step
+from cordwright.teach.steps import Lesson, Section, Step
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece
     from cordwright.piece.record import Done
     from cordwright.plan.sums import Sum
+    from cordwright.teach.amounts import Span
 
 
 def lesson_of(
@@ -69,7 +72,7 @@ def lesson_of(
         finished=at.length(cuts.lengths.finished),
         width_mm=size_mm[0],
         height_mm=size_mm[1],
-        holds=piece.plan.mount.nothing is None,
+        use=piece.plan.used or "",
         load=_load(piece),
         time=pace.total(parts.values()),
         parts=parts,
@@ -152,7 +155,8 @@ def _mount(piece: Piece) -> Mount:
 
     match piece.plan.mount.on:
         case RingMount() as ring:
-            return Mount("ring", inside_mm=mm(ring.inside), thick_mm=mm(ring.wire))
+            inside, wire = mm(ring.inside), mm(ring.wire)
+            return Mount("ring", inside_mm=inside, thick_mm=wire, level=lies_level(piece))
         case RodMount() as rod:
             return Mount("rod", thick_mm=mm(rod.thick), length_mm=mm(rod.length))
         case CordMount() as cord:

@@ -11,19 +11,8 @@ from cordwright.knots.spec import KnotName, Role
 from cordwright.piece.lineup import in_order
 from cordwright.plan import steps as plan_steps
 from cordwright.teach import pace
-from cordwright.teach.steps import (
-    Begun,
-    Ended,
-    Figure,
-    Group,
-    HandUse,
-    Length,
-    Row,
-    Span,
-    Step,
-    Tied,
-    Verb,
-)
+from cordwright.teach.amounts import Length, Span
+from cordwright.teach.steps import Begun, Ended, Figure, Group, HandUse, Row, Step, Tied, Verb
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Knot

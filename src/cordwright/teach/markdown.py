@@ -57,8 +57,7 @@ def _blocks(told: Told) -> Iterator[str]:
         yield from (f"## {escaped(section.heading)}", "")
         for step in section.steps:
             yield from _step(told, step)
-    yield from _list(heads["finishing"], told.finishing)
-    yield from _list(heads["hanging"], told.hanging)
+    yield from _list(heads["end"], (*told.finishing, *told.using))
     yield from _list(heads["cautions"], told.cautions)
 
 

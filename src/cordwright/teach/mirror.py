@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass, replace
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from cordwright.teach.steps import Cut, KnotKind, Lesson, Side
+from cordwright.teach.needs import Cut, KnotKind, Side
+
+if TYPE_CHECKING:
+    from cordwright.teach.steps import Lesson
 
 _OTHER: Final[Mapping[str, Side]] = {"left": "right", "right": "left"}
 

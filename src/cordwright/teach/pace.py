@@ -12,10 +12,12 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
-from cordwright.teach.steps import Difficulty, KnotKind, Span
+from cordwright.teach.amounts import Span
+from cordwright.teach.steps import Difficulty
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
+    from cordwright.teach.needs import KnotKind
 
 KNOTS: Final[Mapping[str, Span]] = MappingProxyType(
     {

@@ -16,8 +16,8 @@ from typing import NamedTuple
 
 from cordwright.errors import CordwrightError, Place
 from cordwright.knots.spec import KnotName
+from cordwright.teach.amounts import Span
 from cordwright.teach.pace import KNOTS, Pace
-from cordwright.teach.steps import Span
 
 COLUMNS = ("knot", "count", "minutes")
 EVEN = 0.25  # nobody's hands are steadier than a quarter from day to day (a choice of ours)

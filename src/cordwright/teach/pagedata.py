@@ -22,7 +22,7 @@ from cordwright.teach.pageforms import Source, open_forms, plain_piece
 from cordwright.teach.pagelimits import Limits, closings, girth_of, net_of
 from cordwright.teach.pagelines import Lines, marked
 from cordwright.teach.pagesteps import Steps
-from cordwright.teach.pagewords import signs, words_of
+from cordwright.teach.pagewords import endings, signs, words_of
 from cordwright.teach.plaintext import plain_text
 from cordwright.teach.telling import tell
 
@@ -103,7 +103,7 @@ def page_data(
         "mirrored": first.mirrored,
         "title": plain_text(first.title),
         "about": plain_text(first.about),
-        "words": words_of(words),
+        "words": words_of(words) | endings(words, first),
         "signs": signs(words),
         "chances": constants(sureness.risk),
         "cover": figures.of(pictures.cover),
@@ -189,7 +189,7 @@ def _around(words: Words, told: Told, lesson: Lesson, lines: Lines) -> dict[str,
         "width": lesson.width_mm is not None,
         "mount": lines.all(mount_lines(words, lesson.mount)),
         "tools": lines.all(told.tools),
-        "ending": lines.all((*told.finishing, *told.hanging)),
+        "ending": lines.all((*told.finishing, *told.using)),
         "cautions": lines.all(told.cautions),
     }
 

@@ -26,8 +26,9 @@ from cordwright.teach.told import Line, Quantity
 from cordwright.units.form import Form
 
 if TYPE_CHECKING:
+    from cordwright.teach.amounts import Length
     from cordwright.teach.pagecuts import Forms
-    from cordwright.teach.steps import Begun, Check, Length, Lesson, Step
+    from cordwright.teach.steps import Begun, Check, Lesson, Step
     from cordwright.teach.told import ToldStep
 
 Part = str | dict[str, Any]

@@ -7,7 +7,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from cordwright.teach.general import headings
+
 if TYPE_CHECKING:
+    from cordwright.teach.steps import Lesson
     from cordwright.teach.words import Words
 
 PLAIN: Final = (
@@ -51,7 +54,7 @@ FILLED: Final = {
 }
 """Messages with places, and which."""
 
-HEADINGS: Final = ("materials", "tools", "cuts", "knots", "check", "note", "cautions")
+HEADINGS: Final = ("materials", "tools", "cuts", "knots", "check", "note")
 
 COLUMNS: Final = ("id", "done", "spare", "material", "total", "weight", "size", "about", "here")
 """Heads of tables that the booklet has as well; `OWN_COLUMNS` are the page's."""
@@ -59,7 +62,7 @@ COLUMNS: Final = ("id", "done", "spare", "material", "total", "weight", "size", 
 OWN_COLUMNS: Final = ("count", "cord", "length", "fold")
 
 PRINTED: Final = (
-    "steps", "chart", "hanging", "left-handed", "knots-about", "fact-length",
+    "steps", "chart", "left-handed", "knots-about", "fact-length",
     "fact-cord", "fact-time", "fact-level", "before", "before-read", "before-swatch",
     "before-count", "before-count-mirrored", "sizes",
 )  # fmt: skip
@@ -83,6 +86,12 @@ def words_of(words: Words) -> dict[str, str]:
     for key in PARTS:
         found[f"part-{key}"] = words.text(f"part-{key}")
     return found
+
+
+def endings(words: Words, lesson: Lesson) -> dict[str, str]:
+    """The headings that go by what becomes of the piece."""
+    heads = headings(words, lesson)
+    return {f"head-{key}": heads[key] for key in ("end", "cautions")}
 
 
 def signs(words: Words) -> dict[str, str]:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from cordwright.teach.told import Line
 
 if TYPE_CHECKING:
-    from cordwright.teach.steps import Group, Length
+    from cordwright.teach.amounts import Length
+    from cordwright.teach.steps import Group
     from cordwright.teach.words import Words
 
 MOST_GROUPS = 6

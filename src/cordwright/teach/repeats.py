@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from cordwright.teach.pace import total
 from cordwright.teach.recognise import Sign, best_run
-from cordwright.teach.steps import Again, Check, Group, Length, Row, Step
+from cordwright.teach.steps import Again, Check, Group, Row, Step
+
+if TYPE_CHECKING:
+    from cordwright.teach.amounts import Length
 
 MOST_TOLD_MM = 0.5
 """Lengths that differ by less are told alike."""

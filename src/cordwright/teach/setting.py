@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING, Literal
 
+from cordwright.teach.amounts import Length
 from cordwright.teach.places import run_of, strands
 from cordwright.teach.recognise import Sign, best_run
-from cordwright.teach.steps import Length
 from cordwright.teach.told import Line
 
 if TYPE_CHECKING:

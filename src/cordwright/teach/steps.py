@@ -12,156 +12,20 @@ work counts from its seam, the same way.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
-from typing import Any, Literal
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Any, Literal
+
+from cordwright.teach.amounts import NO_TIME, Length, Span
+
+if TYPE_CHECKING:
+    from cordwright.teach.needs import Cut, KnotKind, Material, Mount, Side, Size
 
 Verb = Literal[
     "mount", "tie", "hitch", "braid", "gather", "free", "pass", "reorder",
     "join", "open", "seam", "add", "leave", "fringe", "tail", "again",
 ]  # fmt: skip
-Side = Literal["left", "right"]
 HandUse = Literal["left", "right", "alternate", "none"]
-
-
-@dataclass(frozen=True, slots=True)
-class Length:
-    """A length in mm, with the exact sum that it is.
-
-    Args:
-        mm: its value in this lesson.
-        fixed_mm: the part of it that depends on nothing.
-        terms: coefficients by symbol, as in `cordwright.units.form.Form`; the symbols' values are
-            in `Lesson.values_mm`.
-    """
-
-    mm: float
-    fixed_mm: float = 0.0
-    terms: Mapping[str, float] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
-class Span:
-    """A time in seconds: likely, and the range that it may well lie in."""
-
-    low_s: float
-    likely_s: float
-    high_s: float
-
-    def __add__(self, other: Span) -> Span:
-        return Span(
-            self.low_s + other.low_s, self.likely_s + other.likely_s, self.high_s + other.high_s
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Material:
-    """One kind of cord to have; all of it together.
-
-    Args:
-        name: the plan's name of the cord.
-        fibre, build, colour: as the plan says; empty if it does not.
-        diameter_mm: its diameter.
-        total_mm: all of it that is cut, spare included.
-        weight_g: likely weight of that; None if the fibre's is not known.
-    """
-
-    name: str
-    fibre: str
-    build: str
-    colour: str
-    diameter_mm: float
-    total_mm: float
-    weight_g: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """Equal cords to cut; the same numbers as in the cut list.
-
-    Args:
-        id: A, B, C … as in the cut list.
-        count: how many.
-        cord: the plan's name of the cord.
-        length_mm: what each is cut to, spare included.
-        fold: how each is folded.
-        fold_mm: left and right part of one that is folded unevenly (as the reader sees them).
-        spare_mm: spare within the length.
-        already_cut: whether the plan says that it is cut already.
-        part: how the first of them comes into the piece.
-        numbers: the cords' numbers in the piece, from 1, in the order in which they come in.
-    """
-
-    id: str
-    count: int
-    cord: str
-    length_mm: float
-    fold: Literal["middle", "uneven", "none"]
-    fold_mm: tuple[float, float] | None
-    spare_mm: float
-    already_cut: bool
-    part: Literal["mount", "added", "holding", "wrap"]
-    numbers: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Mount:
-    """What the piece begins on; lengths in mm, None where they do not apply."""
-
-    kind: Literal["ring", "rod", "cord", "nothing"]
-    inside_mm: float | None = None
-    thick_mm: float | None = None
-    length_mm: float | None = None
-    cord: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
-    """A named size of the plan.
-
-    Args:
-        name: as in the plan.
-        mm: its value, if it is a length.
-        count: its value, if it is a number.
-        about: what it is, in the plan's words; may be empty.
-        written: how the plan gives it, as in ``pot / 5``.
-    """
-
-    name: str
-    mm: float | None
-    count: float | None
-    about: str
-    written: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class KnotKind:
-    """A knot that the lesson uses: what a figure is drawn of.
-
-    Args:
-        id: its index in `Lesson.knots`.
-        name: the trade name, as `cordwright.knots.spec.KnotName`.
-        hand: as the reader ties it: mirrored in a left-handed lesson.
-        spec: arguments of the `KnotSpec` it was tightened as (never mirrored: mirror the figure).
-        roles: what the strand at each place does.
-        exits: at which place each leaves.
-        height_mm: how far it reaches down.
-        width_mm: across.
-        cord: the plan's cord it is first tied in.
-        count: how many the piece has.
-        time: seconds for one.
-    """
-
-    id: int
-    name: str
-    hand: Side
-    spec: Mapping[str, Any]
-    roles: tuple[Literal["working", "filler", "holding"], ...]
-    exits: tuple[int, ...]
-    height_mm: float
-    width_mm: float
-    cord: str
-    count: int
-    time: Span
+Use = Literal["hung", "carried", "worn", "plain", ""]
 
 
 @dataclass(frozen=True, slots=True)
@@ -362,7 +226,7 @@ class Step:
     note: str = ""
     checks: tuple[Check, ...] = ()
     figures: tuple[Figure, ...] = ()
-    time: Span = Span(0.0, 0.0, 0.0)
+    time: Span = NO_TIME
 
 
 @dataclass(frozen=True, slots=True)
@@ -404,7 +268,7 @@ class Lesson:
             any section have an empty path too.
         finished: from the top to the lowest end, by adding up.
         width_mm, height_mm: of a flat piece as worked; None in the round.
-        holds: whether the piece hangs on something, and so can carry a load.
+        use: what becomes of the piece; empty where the plan does not say.
         load: what the plan says it holds, in a word (``pot``, ``bowl``, ``ball``, ``box``).
         time: cutting, setting up, tying and finishing together.
         parts: the same by part: ``cutting``, ``tying``, ``finishing``.
@@ -425,7 +289,7 @@ class Lesson:
     finished: Length
     width_mm: float | None
     height_mm: float | None
-    holds: bool
+    use: Use
     load: str
     time: Span
     parts: Mapping[str, Span]

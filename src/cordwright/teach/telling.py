@@ -11,10 +11,10 @@ from cordwright.teach.general import (
     cuts,
     facts,
     finishing,
-    hanging,
     headings,
     materials,
     tools,
+    using,
 )
 from cordwright.teach.places import across_seam, groups, run_of, span, strands
 from cordwright.teach.plaintext import plain_text
@@ -41,7 +41,7 @@ def tell(lesson: Lesson, words: Words) -> Told:
         words.language,
         plain_text(lesson.title),
         plain_text(lesson.about),
-        headings(words),
+        headings(words, lesson),
         facts(words, lesson),
         materials(words, lesson),
         tools(words, lesson),
@@ -49,7 +49,7 @@ def tell(lesson: Lesson, words: Words) -> Told:
         {k.id: words.text(f"name-{k.name}") for k in lesson.knots},
         tuple(_section(words, lesson, s) for s in lesson.sections),
         finishing(words, lesson),
-        hanging(words, lesson),
+        using(words, lesson),
         cautions(words, lesson),
     )
 

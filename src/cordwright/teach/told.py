@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cordwright.teach.steps import Check, Figure, Length, Step  # noqa: TC001
+from cordwright.teach.amounts import Length  # noqa: TC001
+from cordwright.teach.steps import Check, Figure, Step  # noqa: TC001
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,15 +82,15 @@ class Told:
         language: its code, ``en``, ``de`` or ``fr``.
         title, about: the plan's words.
         headings: of every part, by key: ``materials``, ``tools``, ``cuts``, ``knots``, ``checks``,
-            ``note``, ``finishing``, ``hanging`` and so on.
+            ``note``, ``end``, ``cautions`` and so on.
         facts: size, time, difficulty; one line each.
         materials, tools: one line each.
         cuts: by id of the cut.
         knots: the name of every knot kind, by its id.
         sections: setting up first.
         finishing: what to do at the end.
-        hanging: how to hang it; empty for pieces that hang on nothing.
-        cautions: what goes with a load; empty where nothing can be hung.
+        using: how to hang, carry or wear it; empty where the plan says none of these.
+        cautions: what goes with a load; empty where nothing can be hung or carried.
     """
 
     language: str
@@ -103,5 +104,5 @@ class Told:
     knots: Mapping[int, str]
     sections: tuple[ToldSection, ...]
     finishing: tuple[Line, ...]
-    hanging: tuple[Line, ...]
+    using: tuple[Line, ...]
     cautions: tuple[Line, ...]

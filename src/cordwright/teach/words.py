@@ -15,8 +15,8 @@ from typing import Final, Literal
 from fluent.runtime import FluentBundle, FluentResource
 
 from cordwright.errors import CordwrightError
+from cordwright.teach.amounts import Length
 from cordwright.teach.plaintext import CLOSE, OPEN, plain_text
-from cordwright.teach.steps import Length
 from cordwright.teach.told import Line, Quantity
 from cordwright.units.length import INCH_MM, format_length
 

@@ -118,7 +118,7 @@ const PLACES = [
   { id: "steps", heading: "print-steps", make: sections },
   { id: "chart", heading: "print-chart", make: chartPart },
   { id: "sizes", heading: "print-sizes", make: sizesPart },
-  { id: "hanging", heading: "print-hanging", make: endPart },
+  { id: "ending", heading: "head-end", make: endPart },
 ];
 const LASTING = new Set(["knots", "chart"]);
 

@@ -3,8 +3,9 @@
 # Schlag, Trägerfaden, Leitfaden (filler), Arbeitsfaden (working strand): so in der deutschen
 # Wikipedia, Artikel "Makramee" (oldid 236548265 und neuere Fassungen).
 # Ankerstich (lark's head): so dort und in Zeitungsanleitungen (otv.de, "Makramee: Knüpftechnik aus dem
-# Orient"). Wickelknoten (gathering knot), Überhandknoten, Knüpfschrift (chart): aus dem Gedächtnis,
-# ungeprüft (from memory, unchecked).
+# Orient"). Überhandknoten: edgar-saenger.de und yachtcharter-balearen.de, "Der Überhandknoten".
+# Wickelknoten (gathering knot), Knüpfschrift (chart): aus dem Gedächtnis, ungeprüft (from memory,
+# unchecked).
 
 ## Einheiten und Aufzählungen
 decimal-sign = ,
@@ -36,9 +37,17 @@ head-work = Die Arbeit
 head-step = Schritt { $n }
 head-check = Bevor es weitergeht
 head-note = Hinweis
-head-finishing = Fertigstellen
-head-hanging = Aufhängen
-head-cautions = Vorsicht
+head-end = { $use ->
+    [hung] Fertigstellen und aufhängen
+    [carried] Fertigstellen und tragen
+    [worn] Fertigstellen und anlegen
+   *[plain] Fertigstellen
+}
+head-cautions = { $use ->
+    [hung] Bevor etwas aufgehängt wird
+    [carried] Bevor etwas darin getragen wird
+   *[unknown] Falls etwas daran hängen soll
+}
 
 ## Knoten
 name-larks-head = Ankerstich
@@ -378,6 +387,7 @@ finish-tails = Die Enden eingelegter und ausgelassener Fäden auf der Rückseite
 finish-fringe = Die Fransen auskämmen oder jedes Ende verknoten und noch einmal nachschneiden, wenn sie gerade hängen.
 hang-on = Das Stück { $mount ->
     [ring] am Ring
+    [level] am Ring, der dabei waagerecht liegt,
     [rod] waagerecht am Stab
    *[cord] am Trägerfaden, beide Enden festgemacht,
 } aufhängen und in Form ziehen.
@@ -388,8 +398,18 @@ hang-load = Zuletzt { $load ->
     [sphere] die Kugel
    *[thing] die Last
 } einsetzen und prüfen, ob alles gerade steht und ringsum an den Fäden anliegt.
+carry-try = Hineinlegen, was darin getragen werden soll, das Stück über etwas Weichem ein wenig anheben und jeden Knoten ansehen: keiner darf rutschen.
+carry-settle = Unter den ersten Lasten gibt die Schnur nach, und die Knoten ziehen sich zusammen: nach einigen Tagen alle Knoten nachziehen.
+wear-fit = Das Stück anlegen, bevor die Enden endgültig gekürzt werden, und prüfen, ob es passt: Knoten ziehen sich zusammen, und Schnur gibt beim Tragen nach.
+wear-settle = Nach den ersten Tagen die Knoten { $mount ->
+    [ring] am Ring
+    [rod] am Steg
+    [cord] am Trägerfaden
+   *[nothing] an beiden Enden
+} noch einmal nachziehen: dort ist der Zug am größten.
 caution-sums = Dies sind Rechnungen mit veröffentlichten Werten, keine Prüfung der eigenen Schnur. Baumwollschnüre gleicher Dicke unterscheiden sich bis zum Sechsfachen: ein Zugversuch damit ist besser als jede Tabelle.
 caution-ages = Schnur altert, scheuert durch und verrottet, Knoten rutschen und lockern sich: das Stück oft ansehen und im Zweifel abnehmen.
 caution-try = Zuerst mit mehr als der vorgesehenen Last ausprobieren, niedrig über weichem Boden, und einen Tag so hängen lassen.
 caution-hook = Haken, Dübel und Schraube nach den Angaben ihres Herstellers und den örtlichen Vorschriften wählen; eine Decke kennt man von unten nicht.
 caution-people = Für alles, was über den Köpfen von Menschen, über einem Bett oder Kinderbett hängt oder woran Menschen oder Tiere klettern oder hängen, eine zugelassene Fachkraft fragen.
+caution-carry = Es ist für Dinge gemacht: weder Mensch noch Tier darf damit getragen, gehoben oder gehalten werden.

@@ -31,9 +31,17 @@ head-work = The work
 head-step = Step { $n }
 head-check = Before you go on
 head-note = Note
-head-finishing = Finishing
-head-hanging = Hanging
-head-cautions = Cautions
+head-end = { $use ->
+    [hung] Finishing and hanging
+    [carried] Finishing and carrying
+    [worn] Finishing and wearing
+   *[plain] Finishing
+}
+head-cautions = { $use ->
+    [hung] Before anything hangs
+    [carried] Before anything is carried in it
+   *[unknown] If anything is to hang on it
+}
 
 ## Knots: as names, and as what is tied
 name-larks-head = lark's head
@@ -397,6 +405,7 @@ finish-tails = Draw the tails of laid-in and ended cords through the knots at th
 finish-fringe = Comb out the fringe, or knot every end, and trim it once more when it hangs straight.
 hang-on = Hang the piece by its { $mount ->
     [ring] ring
+    [level] ring, so that the ring lies level
     [rod] rod, so that it hangs level
    *[cord] holding cord, with both ends made fast
 }, and pull it into shape.
@@ -407,8 +416,18 @@ hang-load = Put the { $load ->
     [sphere] ball
    *[thing] load
 } in last, and see that it stands level and touches cord all round.
+carry-try = Put in what it is to carry, lift it a little way above something soft, and look at every knot: none may slip.
+carry-settle = Under its first loads cord gives and knots draw together: go over all knots again after some days.
+wear-fit = Put it on before you trim the ends for good, and see that it fits: knots draw together and cord gives as it is worn.
+wear-settle = After the first days go over the knots near { $mount ->
+    [ring] the ring
+    [rod] the bar
+    [cord] the holding cord
+   *[nothing] both ends
+} once more: there it is pulled most.
 caution-sums = These are sums over published figures, not a test of your cord. Cotton cords of one thickness differ up to six-fold: a pull test of your own cord beats any table.
 caution-ages = Cord ages, frays and rots, knots slip and loosen: look at the piece often, and take it down when in doubt.
 caution-try = Try it first with more than its load, low above a soft floor, and leave it there for a day.
 caution-hook = Choose hook, plug and screw by their maker's data and the local code; a ceiling is not known from below.
 caution-people = For anything over people's heads, above a bed or a cot, or that people or animals climb on or hang from, ask a licensed person.
+caution-carry = It is made for things: no person and no animal may be carried, lifted or held by it.

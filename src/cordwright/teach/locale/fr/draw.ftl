@@ -37,7 +37,7 @@ draw-knot-double-half-hitch-slanted = Double demi-clé inclinée de { $degrees }
 }
 draw-knot-larks-head = Tête d'alouette
 draw-knot-larks-head-reverse = Tête d'alouette inversée
-draw-knot-gathering = Nœud de rassemblement de { $turns } tours autour de { $n ->
+draw-knot-gathering = Surliure de { $turns } tours autour de { $n ->
     [one] 1 brin
    *[other] { $n } brins
 }
@@ -52,7 +52,7 @@ draw-knot-braid = Tresse à { $n } brins
 draw-knot-on-ring = { $knot }, sur un anneau { $times } fois aussi épais que le fil
 draw-knot-on-rod = { $knot }, sur un bâton { $times } fois aussi épais que le fil
 draw-knot-filler = { $knot }, fils porteurs { $times } fois aussi épais que le fil de travail
-draw-knot-holding = { $knot }, fil porteur { $times } fois aussi épais que le fil de travail
+draw-knot-holding = { $knot }, fil porte-nœud { $times } fois aussi épais que le fil de travail
 draw-step = { $knot } : étape { $number } sur { $of }
 draw-step-last = { $knot } : étape { $number } sur { $of }, serré
 draw-cords = Fils : { $inks }.

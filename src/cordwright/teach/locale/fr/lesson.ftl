@@ -3,8 +3,10 @@
 # macramé », et labelleadresse.com, « DIY macramé : les 3 nœuds de base » ; nœud plat fait de deux
 # demi-nœuds : pratique.fr, « DIY : la tendance macramé », et arts.savoir.fr, « Macramé » ; demi-clé :
 # lafranceagricole.fr, « Le macramé fait son retour ».
-# Double demi-clé, nœud simple, nœud de rassemblement (gathering knot) : de mémoire, non vérifiés (from
-# memory, unchecked).
+# Surliure (gathering knot) : espritlaita.fr/diy-tuto-suspension-macrame-exterieur ; fil porte-nœud (holding
+# cord) : vbs-hobby.be/fr/photophores-en-macrame-gypset-t1542 ; nœud simple (overhand) :
+# martes.tuxfamily.org, « Les nœuds utiles ».
+# Double demi-clé : de mémoire, non vérifié (from memory, unchecked).
 
 ## Unités et listes
 decimal-sign = ,
@@ -36,9 +38,17 @@ head-work = L’ouvrage
 head-step = Étape { $n }
 head-check = Avant de continuer
 head-note = Remarque
-head-finishing = Finitions
-head-hanging = Suspension
-head-cautions = Précautions
+head-end = { $use ->
+    [hung] Finitions et suspension
+    [carried] Finitions et transport
+    [worn] Finitions et port
+   *[plain] Finitions
+}
+head-cautions = { $use ->
+    [hung] Avant de suspendre quoi que ce soit
+    [carried] Avant d’y porter quoi que ce soit
+   *[unknown] Si quelque chose doit y être suspendu
+}
 
 ## Nœuds
 name-larks-head = tête d’alouette
@@ -47,7 +57,7 @@ name-square-knot = nœud plat
 name-half-hitch = demi-clé
 name-double-half-hitch = double demi-clé
 name-overhand = nœud simple
-name-gathering = nœud de rassemblement
+name-gathering = surliure
 name-braid = tresse
 tied-half-knot = { $n ->
     [one] un demi-nœud
@@ -119,8 +129,8 @@ fold-none = non plié
 fold-uneven = plié en { $left } à gauche et { $right } à droite
 part-mount = monté au début
 part-added = ajouté en cours de travail
-part-holding = posé comme fil porteur
-part-wrap = pour le nœud de rassemblement
+part-holding = posé comme fil porte-nœud
+part-wrap = pour la surliure
 
 ## Mise en place
 set-holding-cord = Tendre le fil { $cut } à l’horizontale devant soi et l’épingler, en laissant dépasser { $tail } à chaque bout.
@@ -194,7 +204,7 @@ title-overhand = { $n ->
     [one] Nœud simple
    *[other] Nœuds simples
 }
-title-gathering = Nœud de rassemblement
+title-gathering = Surliure
 title-braid = { $n ->
     [one] Tresse
    *[other] Tresses
@@ -266,14 +276,14 @@ free-above = Laisser { $length } de fil libre au-dessus du premier nœud.
 gap-between = Laisser { $length } de fil libre d’un nœud au suivant.
 gap-rows = Laisser { $length } de fil libre d’un rang au suivant.
 open-cord = Au-dessus de ces nœuds, le fil se règle de lui-même : { $range } restent libres.
-hitch-on = Le brin { $holding } est le fil porteur. Le mener vers la { $side ->
+hitch-on = Le brin { $holding } est le fil porte-nœud. Le mener vers la { $side ->
     [left] gauche
    *[right] droite
 }, { $slant }, et y nouer une double demi-clé avec { $strands }{ $n ->
     [one] .
    *[other] , dans cet ordre.
 }
-hitch-laid = Poser le fil { $cut } comme fil porteur, { $slant }, en laissant dépasser { $tail } à chaque bout. Travailler vers la { $side ->
+hitch-laid = Poser le fil { $cut } comme fil porte-nœud, { $slant }, en laissant dépasser { $tail } à chaque bout. Travailler vers la { $side ->
     [left] gauche
    *[right] droite
 } et y nouer une double demi-clé avec { $strands }{ $n ->
@@ -281,8 +291,8 @@ hitch-laid = Poser le fil { $cut } comme fil porteur, { $slant }, en laissant d�
    *[other] , dans cet ordre.
 }
 hitch-rows = { $n ->
-    [one] Puis encore un rang dessous aux mêmes places, avec pour fil porteur le brin qui est maintenant le premier.
-   *[other] Puis encore { $n } rangs dessous aux mêmes places, chacun avec pour fil porteur le brin qui est alors le premier.
+    [one] Puis encore un rang dessous aux mêmes places, avec pour fil porte-nœud le brin qui est maintenant le premier.
+   *[other] Puis encore { $n } rangs dessous aux mêmes places, chacun avec pour fil porte-nœud le brin qui est alors le premier.
 }
 slant-level = à l’horizontale
 slant-steep = en descendant de { $degrees }°
@@ -294,11 +304,11 @@ braid-each = Faire { $n } tresses : { $where } ; chacune { $times ->
     [one] un tour complet
    *[other] { $times } tours complets
 }.
-gather-with = Serrer ensemble { $strands } par un nœud de rassemblement : poser le fil { $cut } le long du faisceau en une boucle tournée vers le bas, puis l’enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
+gather-with = Serrer ensemble { $strands } par une surliure : poser le fil { $cut } le long du faisceau en une boucle tournée vers le bas, puis l’enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
     [one] un tour
    *[other] { $turns } tours côte à côte
 }. Passer le bout dans la boucle, tirer le bout du haut jusqu’à ce que la boucle glisse sous les tours, et couper les deux bouts.
-gather-strand = Serrer ensemble { $strands } par un nœud de rassemblement du brin { $wrap } : le poser le long du faisceau en une boucle tournée vers le bas, puis l’enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
+gather-strand = Serrer ensemble { $strands } par une surliure du brin { $wrap } : le poser le long du faisceau en une boucle tournée vers le bas, puis l’enrouler autour du faisceau et de la boucle, de haut en bas, { $turns ->
     [one] un tour
    *[other] { $turns } tours côte à côte
 }. Passer son bout dans la boucle et tirer la boucle sous les tours.
@@ -355,8 +365,8 @@ check-rows = Du premier au dernier rang, cela mesure environ { $length }.
 check-wrap = L’enroulement a environ { $length } de haut.
 check-left-working = Il reste aux brins de travail environ { $length }, réserve comprise.
 check-left-holding = { $n ->
-    [one] Il reste au fil porteur environ { $length }, réserve comprise.
-   *[other] Il reste aux fils porteurs environ { $length }, réserve comprise.
+    [one] Il reste au fil porte-nœud environ { $length }, réserve comprise.
+   *[other] Il reste aux fils porte-nœud environ { $length }, réserve comprise.
 }
 check-depth = L’ouvrage descend maintenant à environ { $length } sous le haut.
 
@@ -366,8 +376,9 @@ finish-tails = Rentrer au dos, à travers les nœuds, les bouts des fils posés 
 finish-fringe = Peigner la frange, ou nouer chaque bout, et l’égaliser une dernière fois quand elle pend droit.
 hang-on = Suspendre l’ouvrage par { $mount ->
     [ring] son anneau
+    [level] son anneau, bien à plat
     [rod] son bâton, bien de niveau
-   *[cord] son fil porteur, les deux bouts attachés
+   *[cord] son fil porte-nœud, les deux bouts attachés
 }, et le mettre en forme.
 hang-load = Poser en dernier { $load ->
     [pot] le pot
@@ -376,8 +387,18 @@ hang-load = Poser en dernier { $load ->
     [sphere] la boule
    *[thing] la charge
 }, et vérifier que tout est de niveau et touche le fil tout autour.
+carry-try = Y mettre ce qu’il doit porter, soulever l’ouvrage un peu au-dessus de quelque chose de souple et examiner chaque nœud : aucun ne doit glisser.
+carry-settle = Sous les premières charges, le fil cède et les nœuds se resserrent : reprendre tous les nœuds après quelques jours.
+wear-fit = L’essayer avant de couper les bouts pour de bon, et vérifier qu’il va bien : les nœuds se resserrent et le fil cède quand on le porte.
+wear-settle = Après les premiers jours, resserrer les nœuds près { $mount ->
+    [ring] de l’anneau
+    [rod] de la barre
+    [cord] du fil porte-nœud
+   *[nothing] des deux bouts
+} : c’est là que l’ouvrage est le plus tiré.
 caution-sums = Ce sont des calculs sur des chiffres publiés, pas un essai de votre fil. Des cordons de coton de même épaisseur diffèrent jusqu’à six fois : un essai de traction de votre propre fil vaut mieux que tout tableau.
 caution-ages = Le fil vieillit, s’effiloche et pourrit, les nœuds glissent et se desserrent : examiner souvent l’ouvrage, et le décrocher en cas de doute.
 caution-try = L’essayer d’abord avec plus que sa charge, à faible hauteur au-dessus d’un sol souple, et l’y laisser un jour.
 caution-hook = Choisir crochet, cheville et vis selon les indications du fabricant et la réglementation locale ; d’en bas, on ne connaît pas un plafond.
 caution-people = Pour tout ce qui pend au-dessus des têtes, d’un lit ou d’un berceau, ou à quoi des personnes ou des animaux grimpent ou se suspendent, s’adresser à un professionnel agréé.
+caution-carry = Il est fait pour des objets : ni personne ni animal ne doit être porté, soulevé ou retenu avec.

@@ -20,9 +20,6 @@ print-chart = Diagramme
 print-chart-about = Tout l’ouvrage en signes, rang par rang de haut en bas.
 print-whole = L’ouvrage entier
 print-sizes = Tailles
-print-hanging = Suspendre
-print-finishing = Finitions
-print-cautions = Avant de suspendre quoi que ce soit
 print-colophon = À propos de ce livret
 print-left-handed = Édition pour gauchers
 print-editions = Tailles dans ce livret : { $names }
@@ -90,7 +87,7 @@ print-what-filler = { $n ->
     [one] le fil porteur
    *[other] les fils porteurs
 }
-print-what-holding = le fil porteur
+print-what-holding = le fil porte-nœud
 print-what-ring = l’anneau
 print-what-rod = le bâton
 print-what-itself = lui-même
@@ -141,7 +138,6 @@ print-swap = Échanger contre l’étape { $stage } : { $time } de nouage camér
 print-shot-opening = L’ouvrage fini
 print-shot-materials = Ce qu’il faut
 print-shot-cutting = La coupe
-print-shot-finishing = Finir et suspendre
 print-shot-closing = Pour finir
 print-fact-film = Film
 print-fact-off = Caméra éteinte
