@@ -1,46 +1,21 @@
-"""The commands, their arguments and options; what they do is in modules of their own."""
+"""The commands, their arguments and options; what they do is in modules of their own.
+
+Commands with many options have them in a module of their own too.
+"""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import click
 
 from cordwright import __version__
+from cordwright.cli.ask_supply import supply
+from cordwright.cli.ask_teach import teach
+from cordwright.cli.asking import DIAMETER, JSON, PLAN, RISK, SIZE, UNITS
 from cordwright.cli.shelf import shelf
 from cordwright.cli.shelf_access import MAKER, SHELF
 from cordwright.cli.swatch import swatch
-
-PLAN = click.argument("plan", metavar="PLAN", type=click.Path(path_type=Path))
-JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
-DIAMETER = click.option(
-    "--diameter",
-    "diameters",
-    multiple=True,
-    metavar="CORD=LENGTH",
-    help="Another diameter for one of the plan's cords, as in main=3mm. May be repeated.",
-)
-SIZE = click.option(
-    "--size",
-    "sizes",
-    multiple=True,
-    metavar="NAME=AMOUNT",
-    help="Another value for one of the plan's sizes, as in arm=40cm. May be repeated.",
-)
-UNITS = click.option(
-    "--units",
-    type=click.Choice(["metric", "inch"]),
-    default="metric",
-    show_default=True,
-    help="What lengths are shown and rounded in.",
-)
-RISK = click.option(
-    "--risk",
-    type=click.FloatRange(0.0, 50.0, min_open=True, max_open=True),
-    metavar="COUNT",
-    help="How many strands of 100 may turn out too short, as in 1; 5 if left out.",
-)
 
 
 @click.group(
@@ -157,88 +132,6 @@ def load(
 
 @app.command()
 @PLAN
-@click.option(
-    "--what",
-    type=click.Choice(["steps", "booklet", "page", "filming"]),
-    multiple=True,
-    help="Which part to write; all of them if left out. May be repeated.",
-)
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="What booklet and filming sheet are printed on.",
-)
-@click.option(
-    "--edition",
-    "editions",
-    multiple=True,
-    metavar="NAME:SIZE=AMOUNT,...",
-    help="A size edition, as in small:arm=12cm,pot=40cm. May be repeated.",
-)
-@click.option("--licence", default="", metavar="TEXT", help="What buyers may do with the booklet.")
-@click.option("--booklet-version", default="1", metavar="TEXT", help="The booklet's own version.")
-@click.option(
-    "--language",
-    type=click.Choice(["en", "de", "fr"]),
-    default="en",
-    show_default=True,
-    help="Language of the lesson.",
-)
-@click.option(
-    "--units",
-    type=click.Choice(["metric", "inch", "both"]),
-    default="metric",
-    show_default=True,
-    help="What lengths are told in.",
-)
-@click.option("--left-handed", is_flag=True, help="The edition for left-handers: all mirrored.")
-@click.option(
-    "--pace",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Your own log, a CSV file with the columns knot, count and minutes.",
-)
-@DIAMETER
-@SIZE
-@RISK
-@MAKER
-@SHELF
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="FOLDER",
-    help="Where to write; a folder named after the plan if left out.",
-)
-def teach(
-    plan: Path,
-    what: tuple[str, ...],
-    paper: str,
-    editions: tuple[str, ...],
-    licence: str,
-    booklet_version: str,
-    language: str,
-    units: str,
-    left_handed: bool,
-    pace: Path | None,
-    diameters: tuple[str, ...],
-    sizes: tuple[str, ...],
-    risk: float | None,
-    maker: str,
-    file: Path | None,
-    out: Path | None,
-) -> None:
-    """Write the lesson of a plan: steps, a booklet to print, a web page, a sheet to film by."""
-    from cordwright.cli.teach import Asked, Hands
-    from cordwright.cli.teach import teach as run
-
-    how = (paper, editions, licence, booklet_version, Hands(risk, maker, file))
-    run(Asked(plan, diameters, sizes, what, language, units, left_handed, pace, out, *how))
-
-
-@app.command()
-@PLAN
 @SHELF
 @JSON
 def check(plan: Path, file: Path | None, as_json: bool) -> None:
@@ -294,129 +187,6 @@ def fit(
 
     asked = (pot, hook, clear, cord, length, base)
     run(plan, Wanted(*asked, diameters, sizes, out, units, as_json, file, maker))
-
-
-@app.command()
-@PLAN
-@click.option(
-    "--kits",
-    type=click.IntRange(1, 1000),
-    default=1,
-    show_default=True,
-    help="How many pieces to cut for.",
-)
-@click.option(
-    "--spool",
-    "spools",
-    multiple=True,
-    metavar="CORD=LENGTH[@PRICE][xN]",
-    help="Cord at hand, as in main=100m or main=38m@4.75x2. May be repeated.",
-)
-@click.option(
-    "--buy",
-    "buys",
-    multiple=True,
-    metavar="CORD=LENGTH[@PRICE][xN]",
-    help="Cord that can be bought, N at most; as in main=100m@12.50. May be repeated.",
-)
-@click.option(
-    "--keep",
-    default="50 cm",
-    show_default=True,
-    metavar="LENGTH",
-    help="The least left-over that is worth keeping; 0 keeps none.",
-)
-@click.option(
-    "--setup",
-    default="1 cm",
-    show_default=True,
-    metavar="LENGTH",
-    help="Cord that may be lost to open one spool fewer.",
-)
-@click.option(
-    "--seconds",
-    type=click.FloatRange(0.0, 3600.0),
-    default=10.0,
-    show_default=True,
-    help="Time to look for a better cutting plan, for each cord.",
-)
-@click.option("--currency", metavar="CODE", help="Show costs, in a currency of ISO 4217: EUR.")
-@click.option(
-    "--fitting",
-    "fittings",
-    multiple=True,
-    metavar="NAME[=PRICE][@WEIGHT][xN]",
-    help="What else goes into a kit, as in ring=1.20@15gx2. May be repeated.",
-)
-@click.option(
-    "--packing",
-    multiple=True,
-    metavar="NAME[=PRICE][@WEIGHT][xN]",
-    help="What a kit is packed with, as in box=0.60@90g. May be repeated.",
-)
-@click.option("--minutes", default="0", metavar="NUMBER", help="Minutes of work for a kit.")
-@click.option("--hourly", default="0", metavar="AMOUNT", help="What an hour of work costs.")
-@click.option("--overhead", default="0", metavar="PERCENT", help="On cord, things and work.")
-@click.option(
-    "--fixed",
-    default="0",
-    metavar="AMOUNT",
-    help="Spent once for the run or class, as for a room.",
-)
-@click.option(
-    "--wholesale",
-    default="2",
-    show_default=True,
-    metavar="NUMBER",
-    help="Wholesale price, as so many times the cost.",
-)
-@click.option(
-    "--retail",
-    default="2",
-    show_default=True,
-    metavar="NUMBER",
-    help="Retail price, as so many times the wholesale price.",
-)
-@click.option(
-    "--asked", metavar="AMOUNT", help="Price for the break-even; the retail price if left out."
-)
-@click.option("--box", metavar="SIDES", help="Inside of the parcel's box, as in 30x20x5cm.")
-@click.option("--studio", default="", metavar="NAME", help="Who makes the kits, for labels.")
-@click.option(
-    "--papers",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Write parts list, packing sheet and labels to FILE: .txt, .md, .csv or .html.",
-)
-@click.option(
-    "--in-kit",
-    default="ring,rod",
-    show_default=True,
-    metavar="LIST",
-    help="Which of the plan's ring, rod and pot go into each kit, or none.",
-)
-@click.option(
-    "--take",
-    is_flag=True,
-    help="Carry it out on the shelf: take what is cut, keep the left-overs worth keeping.",
-)
-@DIAMETER
-@SIZE
-@RISK
-@SHELF
-@MAKER
-@UNITS
-@JSON
-def supply(plan: Path, **asked: Any) -> None:
-    """Show which spool each length is cut from, what a kit weighs and what it costs.
-
-    With a folder for PLAN: which of its plans can be made from the spools, as they are or with
-    other sizes within their bounds.
-    """
-    from cordwright.cli.supply import supply as run
-    from cordwright.supply.asked import Asked
-
-    run(plan, Asked(**asked))
 
 
 @app.command()
@@ -514,5 +284,5 @@ def draw(
     run(plan, out, Asked(what, png, detail, units, file, maker), diameters, sizes)
 
 
-app.add_command(shelf)
-app.add_command(swatch)
+for command in (teach, supply, shelf, swatch):
+    app.add_command(command)

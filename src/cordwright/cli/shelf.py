@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from cordwright.cli.asking import JSON
 from cordwright.cli.shelf_access import SHELF
 
 if TYPE_CHECKING:
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
 
 KINDS = ("cord", "put-up", "ring", "rod", "pot")
 ALL_KINDS = ("cord", "put-up", "length", "ring", "rod", "pot", "swatch", "finished")
-JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
 FILE = click.argument("target", metavar="FILE", type=click.Path(path_type=Path))
 WORDS = {
     "fibre": "Of a cord: what it is made of.",

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from cordwright.cli.shelf import JSON, item_from, say
+from cordwright.cli.asking import JSON
+from cordwright.cli.shelf import item_from, say
 from cordwright.cli.shelf_access import MAKER, SHELF
 
 

@@ -18,10 +18,11 @@ from typing import Any, TypeVar, cast
 
 from cordwright.errors import CordwrightError, SupplyError
 from cordwright.supply import migrations
+from cordwright.supply.codecs import MIX, PRICE
 from cordwright.supply.money import rounded
 from cordwright.supply.price import Price
 from cordwright.supply.records import Counted, Item, Length, ShelfCord
-from cordwright.supply.writing import KINDS, MIX, PRICE, Kind, kind_of
+from cordwright.supply.writing import KINDS, Kind, kind_of
 
 WAIT_S = 10.0
 """How long another program's change is waited for."""
