@@ -84,8 +84,9 @@ def test_how_many_are_short() -> None:
 
 def test_things_of_a_kit_have_the_shelf_s_price_and_weight() -> None:
     there = Fitted(RING, Ring("brass", 50.0, 6.0, 15.0, 3, EUR), 3)
-    (item,) = priced([there], "EUR")
+    (item,) = priced([there], "EUR", "metric")
     assert (item.name, item.price, item.count, item.weight_g) == ("brass", EUR.amount, 1, 15.0)
-    assert priced([there], "GBP")[0].price is None
-    (unknown,) = priced([Fitted(ROD, None, 3)], "EUR")
+    assert item.size == "5 cm inside, wire of 6 mm"
+    assert priced([there], "GBP", "inch")[0].price is None
+    (unknown,) = priced([Fitted(ROD, None, 3)], "EUR", "metric")
     assert (unknown.name, unknown.price, unknown.weight_g) == ("rod", None, None)

@@ -17,7 +17,7 @@ KIT = Kit(
     "Reed <b>cradle</b> | 2",
     "=Studio & Sons",
     (CordPart("A", "main, 4 mm, cotton", 4350.0, 8), CordPart("B", "fine, 2 mm, cotton", 900.0, 1)),
-    (Item("ring", None, 1),),
+    (Item("ring", None, 1, None, "5 cm inside"),),
     (Item("box", None, 1),),
     412.3,
 )
@@ -40,9 +40,10 @@ class Texts(HTMLParser):
 def test_parts_for_one_kit_and_for_all() -> None:
     parts, packing, labels = SHEETS
     assert parts.rows[0] == ("A", "main, 4 mm, cotton", "4.35 m", "8", "24")
-    assert parts.rows[2] == ("", "ring", "", "1", "3")
+    assert parts.rows[2] == ("", "ring, 5 cm inside", "", "1", "3")
     assert packing.rows[0][1:] == ("8", "4.35 m", "main, 4 mm, cotton; bundled as A")
     assert [row[3] for row in packing.rows][-1] == "weighs about 412 g"
+    assert papers(KIT, 1, "inch")[1].rows[-1][3] == "weighs about 14.5 oz"
     assert [row[2] for row in labels.rows] == ["kit 1 of 3", "kit 2 of 3", "kit 3 of 3"]
     assert labels.rows[0][3] == "9 cords, 1 ring"
 

@@ -75,16 +75,11 @@ def _piece(piece: dict[str, Any], system: System) -> str:
     return f"{piece['count']} × {piece['id']} {format_length(piece['length_mm'], system)}"  # noqa: RUF001 - the sign for times
 
 
-MEASURES = {
-    "ring": "{} inside, wire of {}",
-    "rod": "{} long, {} thick",
-    "pot": "{} across, {} high",
-}
-
-
 def _fittings(screen: Screen, fittings: list[dict[str, Any]], system: System) -> None:
     if not fittings:
         return
+    from cordwright.supply.fittings import MEASURES
+
     screen.heading("In each kit")
     rows = []
     for thing in fittings:

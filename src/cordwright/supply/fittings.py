@@ -18,11 +18,13 @@ from cordwright.plan.model import RingMount, RodMount
 from cordwright.plan.sums import length
 from cordwright.supply.pricing import Item
 from cordwright.supply.records import Pot, Ring, Rod
+from cordwright.units.length import format_length
 
 if TYPE_CHECKING:
     from cordwright.piece.model import Piece
     from cordwright.plan.sums import Sum
     from cordwright.supply.records import Counted
+    from cordwright.units.length import System
 
 NEAR_MM = 1.0
 """As far as a ring, rod or pot may be from what the plan says (a choice of ours: as near as it is
@@ -33,6 +35,10 @@ Sort = Literal["ring", "rod", "pot"]
 
 MADE: Final[Mapping[Sort, type[Counted]]] = MappingProxyType({"ring": Ring, "rod": Rod, "pot": Pot})
 """What each sort is on the shelf."""
+MEASURES: Final[Mapping[Sort, str]] = MappingProxyType(
+    {"ring": "{} inside, wire of {}", "rod": "{} long, {} thick", "pot": "{} across, {} high"}
+)
+"""A size in words, from its two measures."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +53,14 @@ class Wanted:
 
     sort: Sort
     measures: tuple[float, float]
+
+    def size(self, system: System) -> str:
+        """Its measures in words.
+
+        >>> Wanted("ring", (50.0, 6.0)).size("metric")
+        '5 cm inside, wire of 6 mm'
+        """
+        return MEASURES[self.sort].format(*(format_length(mm, system) for mm in self.measures))
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,12 +140,13 @@ def _amount(thing: Counted) -> Decimal:
     return thing.price.amount if thing.price is not None else Decimal(0)
 
 
-def priced(found: Iterable[Fitted], currency: str | None) -> tuple[Item, ...]:
+def priced(found: Iterable[Fitted], currency: str | None, system: System) -> tuple[Item, ...]:
     """The fittings as things of a kit, with the shelf's price and weight where it has them.
 
     Args:
         found: what the shelf has.
         currency: prices in another are left out, as if they were not known.
+        system: what their sizes are written in.
     """
     items = []
     for one in found:
@@ -139,5 +154,6 @@ def priced(found: Iterable[Fitted], currency: str | None) -> tuple[Item, ...]:
         price = thing.price if thing is not None else None
         known = price.amount if price is not None and price.currency == currency else None
         name = thing.name if thing is not None else one.wanted.sort
-        items.append(Item(name, known, 1, thing.weight_g if thing is not None else None))
+        weight_g = thing.weight_g if thing is not None else None
+        items.append(Item(name, known, 1, weight_g, one.wanted.size(system)))
     return tuple(items)

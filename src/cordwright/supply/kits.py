@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from cordwright.errors import SupplyError
 from cordwright.units.length import System, format_length
+from cordwright.units.mass import format_mass
 
 if TYPE_CHECKING:
     from cordwright.supply.pricing import Item
@@ -139,7 +140,7 @@ def _parts(kit: Kit, kits: int, system: System) -> Sheet:
         for c in kit.cords
     ]
     rows += [
-        ("", i.name, "", str(i.count), str(i.count * kits)) for i in (*kit.things, *kit.wrapping)
+        ("", _sized(i), "", str(i.count), str(i.count * kits)) for i in (*kit.things, *kit.wrapping)
     ]
     heads = ("", "part", "length", "in a kit", f"for {kits}")
     return Sheet(f"Parts list: {kit.title}", heads, tuple(rows), numbers=frozenset({2, 3, 4}))
@@ -150,12 +151,18 @@ def _packing(kit: Kit, system: System) -> Sheet:
         (TICK, str(c.count), format_length(c.length_mm, system), f"{c.words}; bundled as {c.id}")
         for c in kit.cords
     ]
-    things = [(TICK, str(i.count), "", i.name) for i in kit.things]
-    wrapping = [(TICK, str(i.count), "", f"to pack it in: {i.name}") for i in kit.wrapping]
-    weighs = [] if kit.gross_g is None else [(TICK, "", "", f"weighs about {kit.gross_g:.0f} g")]
+    things = [(TICK, str(i.count), "", _sized(i)) for i in kit.things]
+    wrapping = [(TICK, str(i.count), "", f"to pack it in: {_sized(i)}") for i in kit.wrapping]
+    weighs = []
+    if kit.gross_g is not None:
+        weighs = [(TICK, "", "", f"weighs about {format_mass(kit.gross_g, system)}")]
     rows = (*cords, *things, *wrapping, *weighs)
     heads = ("", "count", "length", "what")
     return Sheet(f"Packing sheet: {kit.title}", heads, rows, numbers=frozenset({1, 2}))
+
+
+def _sized(item: Item) -> str:
+    return f"{item.name}, {item.size}" if item.size else item.name
 
 
 def _labels(kit: Kit, kits: int) -> Sheet:

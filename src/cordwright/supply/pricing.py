@@ -29,12 +29,14 @@ class Item:
         price: of one; None if not known.
         count: how many in a kit.
         weight_g: of one, g; None if not known.
+        size: in words, if it is known.
     """
 
     name: str
     price: Decimal | None
     count: int = 1
     weight_g: float | None = None
+    size: str = ""
 
 
 @dataclass(frozen=True, slots=True)

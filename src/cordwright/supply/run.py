@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from cordwright.errors import SupplyError
 from cordwright.supply import asked as words
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from cordwright.supply.kits import Parcel, Sheet
     from cordwright.supply.pricing import Rates
     from cordwright.supply.shelflog import Change
+    from cordwright.units.length import System
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,8 +143,9 @@ def run(
     """
     asked, rates = prepared.asked, prepared.rates
     found = fittings(piece, asked)
+    system = cast("System", asked.units)
     currency = rates.currency if rates else None
-    things = (*words.items("--fitting", asked.fittings), *priced(found, currency))
+    things = (*words.items("--fitting", asked.fittings), *priced(found, currency, system))
     packing = words.items("--packing", asked.packing)
     wanted = demand(cuts, asked.kits, same_cords(piece.plan))
     plans: dict[str, CuttingPlan] = {}
