@@ -78,9 +78,62 @@ print-knot-begun = { $knot }, { $hand ->
    *[right] rechter
 } Strang vorn
 print-move = { $colour }: { $passes }.
-print-move-start = { $colour }: legen, wie der Pfeil zeigt.
-print-moves-shown = Die Fäden legen, wie die Pfeile zeigen.
+print-both-ends = Beide Enden
+print-together = Alle { $n } Stränge gemeinsam
+print-fold = Den Faden in der Mitte falten und den Bug an { $over ->
+    [ring] den Ring
+    [rod] den Stab
+   *[none] den Trägerfaden
+} halten.
+print-own-loop = eine Schlaufe legen, { $n ->
+    [one] das Ende
+   *[other] die Enden
+} { $side ->
+    [front] vorn
+   *[behind] hinten
+}
+print-own-past = { $n ->
+    [one] das Ende
+   *[other] die Enden
+} weiterführen, { $side ->
+    [front] vor
+   *[behind] hinter
+} dem Teil, der von oben kommt
+print-own-into = { $n ->
+    [one] das Ende
+   *[other] die Enden
+} von { $side ->
+    [front] vorn
+   *[behind] hinten
+} in die Schlaufe stecken
+print-own-out = { $n ->
+    [one] das Ende
+   *[other] die Enden
+} nach { $side ->
+    [front] vorn
+   *[behind] hinten
+} aus der Schlaufe ziehen
+print-loop = { $of ->
+    [terracotta] die Schlaufe des Fadens in Terrakotta
+    [teal] die Schlaufe des Fadens in Petrol
+    [ochre] die Schlaufe des Fadens in Ocker
+    [plum] die Schlaufe des Fadens in Pflaume
+    [mist] die Schlaufe des Fadens in Nebelblau
+    [leaf] die Schlaufe des Fadens in Blattgrün
+    [fold] die Schlaufe am Bug
+   *[itself] die eigene Schlaufe
+}
+print-through-front = durch { $loop } nach vorn
+print-through-back = durch { $loop } nach hinten
 print-drawn-up = Gleichmäßig festziehen.
+print-drawn-up-wrap = Am oberen Ende ziehen, bis die Schlaufe unter die Windungen gerutscht ist; beide Enden abschneiden.
+print-wrap-loop = Am Bündel hinunter und wieder hinauf legen, sodass eine Schlaufe nach unten zeigt.
+print-wrap-round = { $n ->
+    [one] Windung { $last }
+   *[other] Windungen { $first } bis { $last }
+}: um das Bündel und die eigene Schlaufe.
+print-wrap-behind = Hinter dem Bündel weiterführen.
+print-wrap-through = Das Ende von vorn durch die Schlaufe stecken.
 print-over = vor { $what }
 print-under = hinter { $what }
 print-what-filler = { $n ->
@@ -100,9 +153,6 @@ print-what-mist = dem Faden in Nebelblau
 print-what-leaf = dem Faden in Blattgrün
 print-what-flax = dem hellen Faden
 print-what-wood = dem Stab
-print-wrap-along = Am Bündel entlanglegen, wie der Pfeil zeigt.
-print-wrap-round = Um das Bündel und die eigene Schlaufe wickeln.
-print-wrap-end = Windung um Windung weiterwickeln, dann das Ende durch die Schlaufe stecken.
 print-then = { "," } dann{ " " }
 print-colour-terracotta = Faden in Terrakotta
 print-colour-teal = Faden in Petrol (mit Linie)

@@ -78,9 +78,62 @@ print-knot-begun = { $knot }, { $hand ->
    *[right] right
 } strand in front
 print-move = { $colour }: { $passes }.
-print-move-start = { $colour }: lay it as the arrow shows.
-print-moves-shown = Lay the strands as the arrows show.
+print-both-ends = Both ends
+print-together = All { $n } strands together
+print-fold = Fold the cord in the middle and hold its fold at { $over ->
+    [ring] the ring
+    [rod] the rod
+   *[none] the holding cord
+}.
+print-own-loop = make a loop, the { $n ->
+    [one] end
+   *[other] ends
+} { $side ->
+    [front] in front
+   *[behind] behind
+}
+print-own-past = lead the { $n ->
+    [one] end
+   *[other] ends
+} on, { $side ->
+    [front] in front of
+   *[behind] behind
+} the part that comes from above
+print-own-into = put the { $n ->
+    [one] end
+   *[other] ends
+} into the loop from { $side ->
+    [front] the front
+   *[behind] behind
+}
+print-own-out = draw the { $n ->
+    [one] end
+   *[other] ends
+} out of the loop { $side ->
+    [front] to the front
+   *[behind] to the back
+}
+print-loop = { $of ->
+    [terracotta] the loop of the terracotta cord
+    [teal] the loop of the teal cord
+    [ochre] the loop of the ochre cord
+    [plum] the loop of the plum cord
+    [mist] the loop of the mist cord
+    [leaf] the loop of the leaf green cord
+    [fold] the loop at the fold
+   *[itself] its own loop
+}
+print-through-front = forward through { $loop }
+print-through-back = back through { $loop }
 print-drawn-up = Draw it up evenly.
+print-drawn-up-wrap = Pull the upper end until the loop has slipped under the turns, and trim both ends.
+print-wrap-loop = Lay it down along the bundle and up again, so that it makes a loop that points down.
+print-wrap-round = { $n ->
+    [one] Turn { $last }
+   *[other] Turns { $first } to { $last }
+}: round the bundle and its own loop.
+print-wrap-behind = Lead it on behind the bundle.
+print-wrap-through = Put the end through the loop, from the front.
 print-over = in front of { $what }
 print-under = behind { $what }
 print-what-filler = { $n ->
@@ -100,9 +153,6 @@ print-what-mist = the mist cord
 print-what-leaf = the leaf green cord
 print-what-flax = the pale cord
 print-what-wood = the bar
-print-wrap-along = Lay it along the bundle as the arrow shows.
-print-wrap-round = Wind it round the bundle and its own loop.
-print-wrap-end = Wind on, turn by turn, then put the end through the loop.
 print-then = { "," } then{ " " }
 print-colour-terracotta = Terracotta cord
 print-colour-teal = Teal cord (with a line)

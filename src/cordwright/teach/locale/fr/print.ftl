@@ -78,9 +78,62 @@ print-knot-begun = { $knot }, brin de { $hand ->
    *[right] droite
 } devant
 print-move = { $colour } : { $passes }.
-print-move-start = { $colour } : le poser comme le montre la flèche.
-print-moves-shown = Poser les brins comme le montrent les flèches.
+print-both-ends = Les deux bouts
+print-together = Les { $n } brins ensemble
+print-fold = Plier le fil au milieu et tenir le pli contre { $over ->
+    [ring] l’anneau
+    [rod] le bâton
+   *[none] le fil porte-nœud
+}.
+print-own-loop = faire une boucle, { $n ->
+    [one] le bout
+   *[other] les bouts
+} { $side ->
+    [front] devant
+   *[behind] derrière
+}
+print-own-past = mener { $n ->
+    [one] le bout
+   *[other] les bouts
+} plus loin, { $side ->
+    [front] devant
+   *[behind] derrière
+} la partie qui vient d’en haut
+print-own-into = passer { $n ->
+    [one] le bout
+   *[other] les bouts
+} dans la boucle, par { $side ->
+    [front] devant
+   *[behind] derrière
+}
+print-own-out = sortir { $n ->
+    [one] le bout
+   *[other] les bouts
+} de la boucle vers { $side ->
+    [front] l’avant
+   *[behind] l’arrière
+}
+print-loop = { $of ->
+    [terracotta] la boucle du fil terre cuite
+    [teal] la boucle du fil bleu canard
+    [ochre] la boucle du fil ocre
+    [plum] la boucle du fil prune
+    [mist] la boucle du fil bleu brume
+    [leaf] la boucle du fil vert feuille
+    [fold] la boucle du pli
+   *[itself] sa propre boucle
+}
+print-through-front = vers l’avant dans { $loop }
+print-through-back = vers l’arrière dans { $loop }
 print-drawn-up = Serrer régulièrement.
+print-drawn-up-wrap = Tirer le bout du haut jusqu’à ce que la boucle ait glissé sous les tours, puis couper les deux bouts.
+print-wrap-loop = Le poser le long du faisceau vers le bas, puis vers le haut, en une boucle tournée vers le bas.
+print-wrap-round = { $n ->
+    [one] Tour { $last }
+   *[other] Tours { $first } à { $last }
+} : autour du faisceau et de sa propre boucle.
+print-wrap-behind = Le mener plus loin, derrière le faisceau.
+print-wrap-through = Passer le bout dans la boucle, par devant.
 print-over = devant { $what }
 print-under = derrière { $what }
 print-what-filler = { $n ->
@@ -100,9 +153,6 @@ print-what-mist = le fil bleu brume
 print-what-leaf = le fil vert feuille
 print-what-flax = le fil clair
 print-what-wood = la barre
-print-wrap-along = Le poser le long du faisceau, comme le montre la flèche.
-print-wrap-round = L’enrouler autour du faisceau et de sa propre boucle.
-print-wrap-end = Continuer tour par tour, puis passer le bout dans la boucle.
 print-then = { "," } puis{ " " }
 print-colour-terracotta = Fil terre cuite
 print-colour-teal = Fil bleu canard (à ligne)
