@@ -1,6 +1,7 @@
 // The page: its head, the room that is open, and what has to be said.
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
+import { locked } from "./api/http";
 import { Bench } from "./bench/Bench";
 import { opened } from "./bench/state";
 import { Head } from "./Head";
@@ -12,6 +13,7 @@ import { Supply } from "./rooms/Supply";
 import { close, doc, link, open, redo, undo } from "./state/bench";
 import { dismiss, notices, spoken } from "./state/notices";
 import { route } from "./state/route";
+import { sentence } from "./units";
 
 export function App(): JSX.Element {
   const { room, piece } = route.value;
@@ -55,6 +57,15 @@ function skip(event: MouseEvent): void {
 }
 
 function Lost(): JSX.Element | null {
+  if (locked.value) {
+    return (
+      <p class="lost-bar" role="alert">
+        This page is of an earlier start of the workbench, and can change nothing any more;
+        everything up to your last change is saved. Close it, and go on in the page that the new
+        start opened. If there is none, open the address that the workbench shows where you started it.
+      </p>
+    );
+  }
   if (!route.value.piece || link.value !== "lost") return null;
   return (
     <p class="lost-bar" role="alert">
@@ -71,7 +82,7 @@ function Notices(): JSX.Element {
         <div class="notice" key={n.id}>
           <div>
             <strong>{n.what}</strong>
-            {n.remedy && <p>{n.remedy}</p>}
+            {n.remedy && <p>{sentence(n.remedy)}</p>}
           </div>
           <button type="button" class="quiet" aria-label="Close" onClick={() => { dismiss(n.id); }}>
             <Icon sign="close" />

@@ -8,7 +8,7 @@ import { address, route, ROOMS, type Room } from "./state/route";
 const NAMES: Record<Room, string> = {
   piece: "Piece",
   knots: "Knots",
-  lesson: "Lesson",
+  lesson: "Booklet",
   supply: "Supply",
 };
 

@@ -104,3 +104,10 @@ export function roughly(mm: number, system: System): string {
 export function counted(count: number, what: string): string {
   return `${count} ${what}${count === 1 ? "" : "s"}`;
 }
+
+/** What to try, as the server words it, as a sentence of its own. */
+export function sentence(words: string): string {
+  if (!words) return "";
+  const text = words.charAt(0).toUpperCase() + words.slice(1);
+  return /[.!?]$/.test(text) ? text : `${text}.`;
+}

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET  # our own pictures, nothing from outside
 
 import pytest
@@ -12,6 +13,7 @@ from cordwright.bench.models_knots import Knot, KnotMotion, Knots
 from cordwright.knots.atlas import Atlas
 from cordwright.knots.canonical import key
 from cordwright.knots.shipped import SHIPPED
+from cordwright.knots.spec import KnotName, KnotSpec
 
 if TYPE_CHECKING:
     from tests.bench.serving import Page
@@ -31,7 +33,7 @@ def test_all_shapes_of_the_atlas_are_listed_once(page: Page) -> None:
 
 @pytest.mark.parametrize("spec", SHIPPED, ids=key)
 def test_every_shape_has_its_figures(page: Page, spec: object) -> None:
-    name = name_of(spec)  # type: ignore[arg-type]
+    name = name_of(spec)
     asked = page.get(f"/api/knots/{name}", params={"cord_mm": 5, "hand": "right"})
     found = Knot.model_validate(asked.json())
     figures = ATLAS.figures(spec_named(name, "right"))
@@ -72,7 +74,7 @@ def test_both_hands_are_drawn(page: Page) -> None:
 @pytest.mark.parametrize(
     ("address", "status"),
     [
-        ("/api/knots/square-knot-n99", 404),
+        ("/api/knots/square-knot-n99", 422),
         ("/api/knots/granny.svg", 404),
         ("/api/knots/granny/motion", 404),
         ("/api/knots/granny/steps/1.svg", 404),
@@ -86,3 +88,44 @@ def test_what_is_not_there_is_said_plainly(page: Page, address: str, status: int
     answer = page.get(address)
     assert answer.status_code == status
     assert answer.json()["what"]
+
+
+def test_a_shape_that_the_atlas_does_not_come_with_has_a_form_of_its_own(page: Page) -> None:
+    spec = KnotSpec(KnotName.HALF_HITCH, 2, filler_d=1.4)
+    name = name_of(spec)
+    assert spec_named(name, "left") == spec
+    found = Knot.model_validate(page.get(f"/api/knots/{name}").json())
+    usual = Knot.model_validate(page.get("/api/knots/half-hitch-n2").json())
+    assert (found.name, found.family) == (name, "half-hitch")
+    assert found.take_up[0].each.d > usual.take_up[0].each.d  # round a thicker cord
+    figure = page.get(f"/api/knots/{name}.svg")
+    assert figure.headers["content-type"].startswith("image/svg+xml")
+    # A picture may be opened in a tab of its own, where it can do nothing.
+    assert "sandbox" in figure.headers["content-security-policy"]
+    assert figure.headers["cross-origin-opener-policy"] == "unsafe-none"
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["half-hitch-n2-f1.40", "half-hitch-n02", "square-knot-n4-t3", "bow-n2", "half-hitch-n2-f",
+     "overhand-n100", "larks-head-n2-wall-2"],
+)  # fmt: skip
+def test_what_is_no_name_of_a_knot_is_told_so(page: Page, name: str) -> None:
+    answer = page.get(f"/api/knots/{name}")
+    assert (answer.status_code, name in answer.json()["what"]) == (404, True)
+    assert page.get(f"/api/knots/{name}.svg").status_code == 404
+
+
+def test_every_shape_that_a_plan_ties_has_a_name(page: Page) -> None:
+    document = page.begun("shapes", "pellow-planter")
+
+    def shapes(parts: list[dict[str, Any]]) -> Iterator[tuple[int, list[str]]]:
+        for part in parts:
+            if not part["parts"]:
+                yield part["knots"], part["shapes"]
+            yield from shapes(part["parts"])
+
+    steps = list(shapes(document["outline"]["parts"]))
+    assert any(knots for knots, _ in steps)
+    assert all(bool(knots) == bool(names) for knots, names in steps)
+    assert all(name_of(spec_named(n, "left")) == n for _, names in steps for n in names)

@@ -74,6 +74,27 @@ def test_the_pages_that_are_seen_are_those_that_are_printed(page: Page, fob: Les
     assert beyond.status_code == 404
 
 
+def test_pages_can_be_shown_to_be_printed_and_nothing_else(page: Page, fob: Lesson) -> None:
+    files = f"/api/lessons/{fob.number}/files"
+    for file, said in (("booklet.pdf", "inline"), ("lesson.html", "attachment")):
+        got = page.get(f"{files}/{file}?show=true")
+        assert got.headers["content-disposition"].startswith(f"{said}; filename*=")
+
+
+def test_the_time_is_told_from_the_makers_own_pace(page: Page, fob: Lesson) -> None:
+    def time_told(**asked: Any) -> list[str]:
+        found = lesson(page, fob.piece, **asked)
+        steps = page.get(f"/api/lessons/{found.number}/files/steps.md").text
+        return re.findall(r"- Time:.*", steps)
+
+    log = [{"knot": "square-knot", "count": 10, "minutes": 30}]
+    common, own = time_told(), time_told(pace=log)
+    assert len(common) == 1
+    assert own != common
+    wrong = page.post(f"/api/pieces/{fob.piece}/lesson", json={"pace": [{**log[0], "count": 0}]})
+    assert wrong.status_code == 422
+
+
 def test_everything_comes_in_one_archive(page: Page, fob: Lesson) -> None:
     got = page.get(f"/api/lessons/{fob.number}/all.zip")
     with zipfile.ZipFile(io.BytesIO(got.content)) as archive:

@@ -156,6 +156,27 @@ def test_without_cord_it_says_why_nothing_can_be_taken(page: Page) -> None:
     assert "not on the shelf" in bought.blocked
 
 
+def test_what_a_finished_piece_left_over_is_learned_from(page: Page) -> None:
+    stocked(page)
+    page.begun("tied")
+    door = "/api/pieces/tied/finished"
+    asked = {"cord": "main", "cut": "3 m", "left": "20 cm", "maker": "Wren"}
+    unknown = made(page, page.post(door, json=asked).json())
+    assert (unknown.state, "on the shelf" in unknown.trouble) == ("failed", True)
+    from_the_shelf(page, "tied 2")
+    door = "/api/pieces/tied 2/finished"
+    plan = planned(page, "tied 2")
+    need = sum(c.need_mm for c in plan.report.cords)
+    slip = made(page, page.post(door, json={**asked, "cut": "400 m"}).json())
+    assert slip.state == "failed"
+    assert things(page, "finished") == []
+    asked["cut"] = f"{need:.0f} mm"
+    assert made(page, page.post(door, json=asked).json()).state == "done"
+    entry = things(page, "finished")[0]
+    assert (entry["cord"], entry["maker"]) == ("sand 4 mm", "Wren")
+    assert float(entry["used"].removesuffix(" mm")) == pytest.approx(need - 200.0, abs=1.0)
+
+
 def test_papers_hold_the_cut_list(page: Page) -> None:
     page.begun("printed")
     plan = planned(page, "printed", studio="Reedmere")

@@ -1,4 +1,5 @@
 // Asking the server, and saying plainly when it says no or is not there.
+import { signal } from "@preact/signals";
 import type { Conflict, Document, Trouble } from "./types";
 
 /** The server refused; `what` and `remedy` are for the maker. */
@@ -21,6 +22,9 @@ export class Behind extends Error {
 /** Nobody answered. */
 export class Offline extends Error {}
 
+/** Whether the workbench was started anew since, and no longer knows this page. */
+export const locked = signal(false);
+
 async function asked(method: string, path: string, body?: unknown): Promise<Response> {
   const init: RequestInit = { method, credentials: "same-origin", cache: "no-store" };
   if (body !== undefined) {
@@ -33,11 +37,25 @@ async function asked(method: string, path: string, body?: unknown): Promise<Resp
   } catch {
     throw new Offline("The workbench does not answer.");
   }
+  locked.value = response.status === 401;
   if (response.ok) return response;
   throw await refusal(response);
 }
 
+/** Find out whether a server that refuses the live channel is there and knows this page. */
+export async function knock(): Promise<void> {
+  try {
+    await asked("GET", "/icon.svg");
+  } catch {
+    // nobody there, or a refusal, which `locked` tells
+  }
+}
+
 async function refusal(response: Response): Promise<Error> {
+  if (response.status === 401) {
+    const what = "This page is of an earlier start of the workbench.";
+    return new Refused(401, { what, remedy: "Go on in the page that the new start opened.", problems: [] });
+  }
   let said: unknown = null;
   try {
     said = await response.json();
@@ -52,7 +70,7 @@ async function refusal(response: Response): Promise<Error> {
   }
   return new Refused(response.status, {
     what: `The workbench answered ${response.status}.`,
-    remedy: response.status === 401 || response.status === 403
+    remedy: response.status === 403
       ? "Open it again from the address that it gave when it was started."
       : "Try again; if it happens again, start the workbench anew.",
     problems: [],

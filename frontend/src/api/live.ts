@@ -1,4 +1,5 @@
 // The live channel of one piece. It opens itself again when the server comes back.
+import { knock, locked } from "./http";
 import type { ClientMessage, ServerMessage } from "./types";
 
 export type Link = "opening" | "open" | "lost";
@@ -23,6 +24,7 @@ export function openLive(
   const again = (): void => {
     if (closed) return;
     changed("lost");
+    void knock(); // a server that was started anew refuses this page; that is told otherwise
     timer = window.setTimeout(connect, WAITS[Math.min(tries++, WAITS.length - 1)]);
   };
 
@@ -33,6 +35,7 @@ export function openLive(
     socket = made;
     made.onopen = () => {
       tries = 0;
+      locked.value = false;
       changed("open");
     };
     made.onmessage = (event: MessageEvent<string>) => {

@@ -173,7 +173,7 @@ export interface paths {
         };
         /**
          * Download
-         * @description A file of a lesson.
+         * @description A file of a lesson, to keep; pages can be shown too.
          */
         get: operations["download_api_lessons__number__files__file__get"];
         put?: never;
@@ -350,6 +350,26 @@ export interface paths {
         get: operations["chart_api_pieces__name__chart_svg_get"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/pieces/{name}/finished": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Finished
+         * @description Enter what a finished piece, as it was last worked, really used of a cord of the shelf.
+         */
+        post: operations["finished_api_pieces__name__finished_post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1744,6 +1764,32 @@ export interface components {
             width: components["schemas"]["cordwright__supply__shelfanswer__FactorReport"];
         };
         /**
+         * FinishedRequest
+         * @description What a finished piece really used of a cord of the shelf.
+         */
+        FinishedRequest: {
+            /**
+             * Cord
+             * @description The plan's name of the cord.
+             */
+            cord: string;
+            /**
+             * Cut
+             * @description All that was cut of it.
+             */
+            cut: string;
+            /**
+             * Left
+             * @description All that was left over or trimmed off.
+             */
+            left: string;
+            /**
+             * Maker
+             * @default
+             */
+            maker: string;
+        };
+        /**
          * FitReport
          * @description How a piece fits what it holds, and where everything comes.
          */
@@ -2289,6 +2335,12 @@ export interface components {
             title: string;
         };
         /**
+         * KnotName
+         * @description The knots that Cordwright can tighten, by their trade names.
+         * @enum {string}
+         */
+        KnotName: "larks-head" | "half-knot" | "square-knot" | "double-half-hitch" | "half-hitch" | "overhand" | "gathering" | "braid";
+        /**
          * Knots
          * @description The atlas.
          */
@@ -2410,6 +2462,11 @@ export interface components {
              * @default
              */
             maker: string;
+            /**
+             * Pace
+             * @description The maker's own log, from which the time is told.
+             */
+            pace?: components["schemas"]["PaceEntry"][];
             /**
              * Paper
              * @default a4
@@ -2943,6 +3000,17 @@ export interface components {
             title: string;
         };
         /**
+         * PaceEntry
+         * @description An entry of the maker's own log: so many of a knot, and how long they took.
+         */
+        PaceEntry: {
+            /** Count */
+            count: number;
+            knot: components["schemas"]["KnotName"];
+            /** Minutes */
+            minutes: number;
+        };
+        /**
          * Part
          * @description A step of the plan; a section is the step ``section``, and has its steps within it.
          */
@@ -2995,6 +3063,11 @@ export interface components {
              * @example mount.cords.0.count
              */
             path: string;
+            /**
+             * Shapes
+             * @description Tight shapes that a single step ties, by their names in the knot room.
+             */
+            shapes: string[];
             /**
              * Top Mm
              * @description Depth of its highest knot below the top, as it adds up.
@@ -4608,6 +4681,7 @@ export type Example = components['schemas']['Example'];
 export type Extent = components['schemas']['Extent'];
 export type FactorReport = components['schemas']['FactorReport'];
 export type FactorsReport = components['schemas']['FactorsReport'];
+export type FinishedRequest = components['schemas']['FinishedRequest'];
 export type FitReport = components['schemas']['FitReport'];
 export type FittingReport = components['schemas']['FittingReport'];
 export type FormReport = components['schemas']['FormReport'];
@@ -4631,6 +4705,7 @@ export type Knot = components['schemas']['Knot'];
 export type KnotFamily = components['schemas']['KnotFamily'];
 export type KnotLength = components['schemas']['KnotLength'];
 export type KnotMotion = components['schemas']['KnotMotion'];
+export type KnotName = components['schemas']['KnotName'];
 export type Knots = components['schemas']['Knots'];
 export type LendRequest = components['schemas']['LendRequest'];
 export type LengthenReport = components['schemas']['LengthenReport'];
@@ -4655,6 +4730,7 @@ export type NewPiece = components['schemas']['NewPiece'];
 export type Numbers = components['schemas']['Numbers'];
 export type NumbersMessage = components['schemas']['NumbersMessage'];
 export type Outline = components['schemas']['Outline'];
+export type PaceEntry = components['schemas']['PaceEntry'];
 export type Part = components['schemas']['Part'];
 export type PartReport = components['schemas']['PartReport'];
 export type Picture = components['schemas']['Picture'];
@@ -5149,7 +5225,10 @@ export interface operations {
     };
     download_api_lessons__number__files__file__get: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Pages to be shown, and printed from there. */
+                show?: boolean;
+            };
             header?: never;
             path: {
                 /** @description Name of a file of the lesson. */
@@ -5834,6 +5913,69 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Conflict"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
+    finished_api_pieces__name__finished_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Name of a piece. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FinishedRequest"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Making"];
+                };
+            };
+            /** @description A name that no piece can have, or not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description There is no such piece. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
                 };
             };
             /** @description More than is taken. */

@@ -1,6 +1,6 @@
 // The bench: sections, the piece, what follows from it.
 import type { JSX } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { doc, gone, outline } from "../state/bench";
 import { go } from "../state/route";
 import { TextPane } from "../text/TextPane";
@@ -43,8 +43,9 @@ function Gone(): JSX.Element {
 function Left(): JSX.Element {
   const here = useRef<HTMLDivElement>(null);
   const [room, setRoom] = useState(0);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!here.current) return;
+    setRoom(here.current.clientHeight);
     const size = new ResizeObserver(([entry]) => {
       if (entry) setRoom(entry.contentRect.height);
     });

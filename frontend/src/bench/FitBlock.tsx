@@ -4,7 +4,7 @@ import type { FitReport } from "../api/types";
 import { Icon } from "../parts/Icon";
 import { Num } from "../parts/Num";
 import { system } from "../state/prefs";
-import { length } from "../units";
+import { length, sentence } from "../units";
 import { set } from "../state/bench";
 import { written } from "../units";
 
@@ -18,7 +18,7 @@ export function FitBlock({ fit }: { fit: FitReport }): JSX.Element {
         {fit.fits ? `The ${fit.holds} sits in it.` : `The ${fit.holds} does not sit as it should.`}
       </p>
       {fit.troubles.map((t) => (
-        <p class="hint" key={t.kind}>{t.what} {t.remedy}</p>
+        <p class="hint" key={t.kind}>{t.what} {sentence(t.remedy)}</p>
       ))}
       {fit.lengthen.map((l) => (
         <p class="hint" key={l.size}>

@@ -4,7 +4,8 @@ import type { CordReport, Numbers } from "../api/types";
 import { Num } from "../parts/Num";
 import { doc, hanging, link, numbers, progress, cancel } from "../state/bench";
 import { system } from "../state/prefs";
-import { diameter, length, mass, roughly } from "../units";
+import { address } from "../state/route";
+import { diameter, length, mass, roughly, sentence } from "../units";
 import { FitBlock } from "./FitBlock";
 import { LoadBlock } from "./LoadBlock";
 import { held, lit, strandsOf, strandsLit } from "./state";
@@ -30,7 +31,7 @@ export function Follows(): JSX.Element {
       {hanging.value?.fit && <FitBlock fit={hanging.value.fit} />}
       {hanging.value?.load && <LoadBlock load={hanging.value.load} />}
       {hanging.value?.problems.map((p) => (
-        <p class="hint" key={p.what}>{p.what} {p.remedy}</p>
+        <p class="hint" key={p.what}>{p.what} {sentence(p.remedy)}</p>
       ))}
       <Progress />
     </div>
@@ -41,7 +42,10 @@ function Cuts({ now }: { now: Numbers }): JSX.Element {
   const several = now.cut.kinds.length > 1;
   return (
     <section class="block">
-      <h2>Cut</h2>
+      <header class="row">
+        <h2>Cut</h2>
+        <a href={address({ room: "lesson" })}>To print</a>
+      </header>
       <table class="cuts">
         <thead>
           <tr>

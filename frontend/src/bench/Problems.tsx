@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import type { Problem } from "../api/types";
 import { Icon } from "../parts/Icon";
 import { doc, tryProblems } from "../state/bench";
+import { sentence } from "../units";
 import { opened, showLine } from "./state";
 
 export function Problems(): JSX.Element | null {
@@ -18,11 +19,6 @@ export function Problems(): JSX.Element | null {
       {shown.length > 4 && <p class="small">and {shown.length - 4} more, marked in the text</p>}
     </section>
   );
-}
-
-function sentence(words: string): string {
-  const text = words.charAt(0).toUpperCase() + words.slice(1);
-  return /[.!?]$/.test(text) ? text : `${text}.`;
 }
 
 function ProblemLine({ problem }: { problem: Problem }): JSX.Element {

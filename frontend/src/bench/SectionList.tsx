@@ -50,6 +50,8 @@ function MountCard({ outline }: { outline: Outline }): JSX.Element {
     >
       <strong>{on[kind as keyof typeof on] ?? "Mount"}</strong>
       <span class="soft">{counted(outline.strands, "strand")}</span>
+      <Icon sign="open" />
+      <span class="soft all">{kind === "nothing" ? "Cords" : "Mount, cords"}, what it holds</span>
     </button>
   );
 }
@@ -73,6 +75,7 @@ function SectionCard({ part, outline }: { part: Part; outline: Outline }): JSX.E
       <button type="button" class="title" onClick={() => { opened.value = part.path; }}>
         <strong>{called(part)}</strong>
         <span class="soft">{tells}</span>
+        <Icon sign="open" />
       </button>
       <div class="knobs">
         {knobsOf(part, outline).map((knob) => (

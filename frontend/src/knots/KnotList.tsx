@@ -3,7 +3,7 @@ import type { JSX } from "preact";
 import { useEffect, useId, useRef } from "preact/hooks";
 import type { Knot } from "../api/types";
 import { address } from "../state/route";
-import { figure, found, hand, shown, sought } from "./atlas";
+import { figure, found, hand, other, shown, sought } from "./atlas";
 
 export function KnotList(): JSX.Element {
   const id = useId();
@@ -26,6 +26,13 @@ export function KnotList(): JSX.Element {
         <p class="sr" role="status">{sought.value ? `${count} knots found` : ""}</p>
       </div>
       <div class="knot-families" tabIndex={-1}>
+        {other.value && !sought.value && (
+          <section aria-labelledby={`${id}-other`}>
+            <h2 id={`${id}-other`}>Of your piece</h2>
+            <p class="soft small">A form that the atlas does not come with.</p>
+            <ul><Tile knot={other.value} family="" /></ul>
+          </section>
+        )}
         {families.map((family) => (
           <section key={family.name} aria-labelledby={`${id}-${family.name}`}>
             <h2 id={`${id}-${family.name}`}>{family.title}</h2>

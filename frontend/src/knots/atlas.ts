@@ -4,6 +4,7 @@ import { get, Offline, Refused } from "../api/http";
 import type { Knot, KnotMotion, Knots } from "../api/types";
 import { outline } from "../state/bench";
 import { route } from "../state/route";
+import { sentence } from "../units";
 
 export type Hand = "left" | "right";
 
@@ -21,18 +22,33 @@ export function setCord(mm: number): void {
 
 const FIRST = "square-knot-n4";
 
-/** Name of the knot that is shown; a kind of knot, or one with more strands, has its usual one. */
+/** A knot of the maker's piece that the atlas does not come with, once it was asked for. */
+export const other = signal<Knot | null>(null);
+/** Why there is no such knot. */
+export const missing = signal("");
+
+/** Name of the knot that is shown; a kind of knot has its usual one. */
 export const shown = computed(() => {
   const item = route.value.item ?? FIRST;
-  const families = knots.value?.families ?? [];
-  if (families.some((f) => f.knots.some((k) => k.name === item))) return item;
-  return families.find((f) => item.startsWith(f.name))?.usual ?? item;
+  return knots.value?.families.find((f) => f.name === item)?.usual ?? item;
 });
 
 export const chosen = computed<Knot | null>(() => {
   const all = knots.value?.families.flatMap((f) => f.knots) ?? [];
-  return all.find((k) => k.name === shown.value) ?? null;
+  const mine = other.value ? [other.value] : [];
+  return [...all, ...mine].find((k) => k.name === shown.value) ?? null;
 });
+
+/** Ask for a knot that the atlas does not come with; it may have to be tightened first. */
+export async function loadOther(name: string, mm: number): Promise<void> {
+  missing.value = "";
+  try {
+    const found = await get<Knot>(`/api/knots/${encodeURIComponent(name)}?cord_mm=${mm}`);
+    if (shown.peek() === name) other.value = found;
+  } catch (why) {
+    if (shown.peek() === name) missing.value = told(why);
+  }
+}
 
 let asked = 0;
 
@@ -49,7 +65,7 @@ export async function load(mm: number): Promise<void> {
 }
 
 export function told(why: unknown): string {
-  if (why instanceof Refused) return `${why.trouble.what} ${why.trouble.remedy}`.trim();
+  if (why instanceof Refused) return `${why.trouble.what} ${sentence(why.trouble.remedy)}`.trim();
   return why instanceof Offline ? why.message : "The knots could not be read.";
 }
 

@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import type { Lesson, LessonFile } from "../api/types";
 import { Dialog } from "../parts/Dialog";
+import { counted } from "../units";
 
 const NAMES: Record<string, string> = {
   "booklet.pdf": "Booklet to print (PDF)",
@@ -30,8 +31,19 @@ export function Printed({ lesson, file }: { lesson: Lesson; file: LessonFile }):
   const address = (page: number): string =>
     `/api/lessons/${lesson.number}/pages/${file.name}/${page}.png`;
   const pages = Array.from({ length: file.pages }, (_, i) => i + 1);
+  const file_ = `/api/lessons/${lesson.number}/files/${file.name}`;
   return (
     <>
+      <p class="row">
+        <a class="button main" href={`${file_}?show=true`} target="_blank" rel="noopener">
+          Open to print
+        </a>
+        <a class="button" href={file_} download>Download (PDF)</a>
+        <span class="soft small">
+          {counted(file.pages, "page")} of {lesson.asked.paper === "letter" ? "Letter" : "A4"}, as they
+          will be printed
+        </span>
+      </p>
       <ol class={`printed ${lesson.asked.paper ?? "a4"}`} aria-label={name}>
         {pages.map((page) => (
           <li key={page}>

@@ -4,6 +4,7 @@ import { useId } from "preact/hooks";
 import type { Document } from "../api/types";
 import { ended } from "../state/making";
 import { Editions } from "./Editions";
+import { PaceLog } from "./PaceLog";
 import { make, standing, wished, type Wish } from "./state";
 
 type Choices<K extends keyof Wish> = readonly (readonly [Wish[K] & string, string])[];
@@ -21,7 +22,7 @@ export function Wishes({ now }: { now: Document }): JSX.Element {
   return (
     <form
       class="wishes"
-      aria-label="How the lesson is made"
+      aria-label="How the booklet is made"
       onSubmit={(event) => {
         event.preventDefault();
         void make(now.name);
@@ -53,7 +54,7 @@ export function Wishes({ now }: { now: Document }): JSX.Element {
       />
       <Editions now={now} />
       <details class="more">
-        <summary>Licence, version, spare</summary>
+        <summary>Licence, version, spare, your pace</summary>
         <Words
           name="What buyers may do with it"
           value={wish.licence ?? ""}
@@ -77,9 +78,10 @@ export function Wishes({ now }: { now: Document }): JSX.Element {
             if (risk > 0 && risk < 50) put({ risk });
           }}
         />
+        <PaceLog />
       </details>
-      <button type="submit" class="main" disabled={busy}>
-        {busy ? "Being made …" : lesson ? "Make it again" : "Make the lesson"}
+      <button type="submit" class={lesson ? "main" : ""} disabled={busy}>
+        {busy ? "Being made …" : lesson ? "Make it again" : "Make the booklet"}
       </button>
     </form>
   );

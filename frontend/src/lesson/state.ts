@@ -5,6 +5,7 @@ import type { Lesson, LessonRequest, Making } from "../api/types";
 import { followed } from "../state/making";
 import { say, tell } from "../state/notices";
 import { system } from "../state/prefs";
+import { pace } from "./PaceLog";
 
 /** A size edition as it is filled in: a name, and sizes as they are written. */
 export interface Edition {
@@ -12,7 +13,7 @@ export interface Edition {
   sizes: Record<string, string>;
 }
 
-export interface Wish extends Omit<LessonRequest, "editions"> {
+export interface Wish extends Omit<LessonRequest, "editions" | "pace"> {
   editions: Edition[];
 }
 
@@ -58,7 +59,7 @@ function written({ name, sizes }: Edition): string {
 
 export async function make(piece: string): Promise<void> {
   const { wish } = standing(piece);
-  const asked: LessonRequest = { ...wish, editions: wish.editions.map(written) };
+  const asked: LessonRequest = { ...wish, editions: wish.editions.map(written), pace: pace() };
   try {
     const begun = await send<Making>("POST", door(piece, "/lesson"), asked);
     const now = await followed(begun, (making) => {
@@ -66,7 +67,7 @@ export async function make(piece: string): Promise<void> {
     });
     if (now.state !== "done") return;
     put(piece, { lesson: await get<Lesson>(`/api/lessons/${now.number}`), making: null });
-    say("The lesson is made.");
+    say("The booklet is made.");
   } catch (why) {
     if (why instanceof Refused) tell(why.trouble);
     else if (why instanceof Offline) tell({ what: why.message, remedy: "Start it again." });

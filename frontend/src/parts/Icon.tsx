@@ -7,6 +7,7 @@ const PATHS = {
   plus: "M12 6v12M6 12h12",
   minus: "M6 12h12",
   back: "M14 6l-6 6 6 6",
+  open: "m10 7 5 5-5 5",
   down: "m7 10 5 5 5-5",
   close: "M7 7l10 10M17 7 7 17",
   copy: "M9 9h9v10H9zM6 15V5h9",

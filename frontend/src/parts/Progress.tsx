@@ -2,13 +2,14 @@
 import type { JSX } from "preact";
 import type { Making } from "../api/types";
 import { ended, giveUp } from "../state/making";
+import { sentence } from "../units";
 
 export function Progress({ now, name }: { now: Making; name: string }): JSX.Element | null {
   if (now.state === "failed") {
     return (
       <div class="failed" role="alert">
         <strong>{now.trouble}</strong>
-        {now.remedy && <p>{now.remedy}</p>}
+        {now.remedy && <p>{sentence(now.remedy)}</p>}
       </div>
     );
   }

@@ -1,7 +1,9 @@
 // The knot room: every knot of the atlas, turning, tied before one's eyes, and measured.
 import type { JSX } from "preact";
 import { useEffect } from "preact/hooks";
-import { chosen, cordMm, hand, knots, load, motionOf, problem, shown, told } from "../knots/atlas";
+import {
+  chosen, cordMm, hand, knots, load, loadOther, missing, motionOf, other, problem, shown, told,
+} from "../knots/atlas";
 import { KnotFacts } from "../knots/KnotFacts";
 import { KnotList } from "../knots/KnotList";
 import { KnotStage } from "../knots/KnotStage";
@@ -37,10 +39,14 @@ function View(): JSX.Element {
     );
     return () => { wanted = false; };
   }, [name, which, knot !== null]);
+  const mm = cordMm.value;
+  const asking = knot === null || other.value?.name === name;
+  useEffect(() => { if (asking) void loadOther(name, mm); }, [name, mm, asking]);
   if (!knot) {
     return (
-      <p class="wait">
-        The atlas has no such knot. <a href={address({ room: "knots" })}>See all of them</a>
+      <p class="wait" role="status">
+        {missing.value || "Tightening this knot …"}
+        <a href={address({ room: "knots" })}>See all knots</a>
       </p>
     );
   }

@@ -74,7 +74,7 @@ function Begin({ all }: { all: All }): JSX.Element {
           </li>
         ))}
       </ul>
-      <h2>Begin with a piece that is there</h2>
+      <h2>Begin with a piece that comes with Cordwright</h2>
       <ul class="tiles">
         {all.examples.map((e, i) => (
           <li key={e.name}>
@@ -84,6 +84,9 @@ function Begin({ all }: { all: All }): JSX.Element {
               onClick={() => void begin(unused(e.title, taken), { kind: "example", example: e.name })}
             >
               <span class="sketch">
+                {i >= drawn && (
+                  <span class="soft small">{i === drawn ? "being drawn …" : "picture follows"}</span>
+                )}
                 {i <= drawn && (
                   <img
                     src={`/api/examples/${e.name}.png`}

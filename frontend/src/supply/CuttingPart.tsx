@@ -1,46 +1,32 @@
 // The cutting plan of the piece for one or several kits: what is cut from which spool, how good
 // the plan is, what a kit weighs and costs; carried out on the shelf, and papers to print.
 import type { JSX } from "preact";
-import { useState } from "preact/hooks";
 import { door, get, send } from "../api/http";
-import type { Document, Making, Supplied, SupplyRequest, TakenAnswer } from "../api/types";
+import type { Document, Supplied, TakenAnswer } from "../api/types";
 import { Words } from "../lesson/Wishes";
 import { Progress } from "../parts/Progress";
 import { change } from "../state/bench";
 import { ended } from "../state/making";
 import { say } from "../state/notices";
-import { system } from "../state/prefs";
+import { sentence } from "../units";
+import { put, request, standing, type Wanted } from "./asked";
+import { Cord, CORD_WORDS, Kit, MONEY, Simples } from "./KitFields";
 import { Costs, Plan, Weights } from "./PlanTables";
 import { look, of, tried, worked } from "./state";
 
-type Money = "currency" | "minutes" | "hourly" | "overhead" | "fixed" | "wholesale" | "retail";
-
-const MONEY: readonly (readonly [Money, string])[] = [
-  ["currency", "Currency, as in EUR"],
-  ["minutes", "Minutes of work for a kit"],
-  ["hourly", "An hour of work costs"],
-  ["overhead", "Overhead, percent"],
-  ["fixed", "Once for the run"],
-  ["wholesale", "Wholesale: times the cost"],
-  ["retail", "Retail: times wholesale"],
-];
-
-const START: SupplyRequest = {
-  kits: 1, keep: "50cm", setup: "1cm", seconds: 10, in_kit: "ring,rod", maker: "", studio: "",
-  minutes: "0", hourly: "0", overhead: "0", fixed: "0", wholesale: "2", retail: "2", units: "metric",
-};
-
 export function CuttingPart({ now }: { now: Document }): JSX.Element {
-  const [asked, setAsked] = useState<SupplyRequest>(START);
-  const [making, setMaking] = useState<Making | null>(null);
-  const [plan, setPlan] = useState<Supplied | null>(null);
-  const put = (news: Partial<SupplyRequest>): void => { setAsked((a) => ({ ...a, ...news })); };
+  const stand = standing(now.name);
+  const { wanted, making, plan } = stand;
+  const fill = (news: Partial<Wanted>): void => {
+    put(now.name, { wanted: { ...standing(now.name).wanted, ...news } });
+  };
   const begin = async (): Promise<void> => {
-    const body = { ...asked, units: system.value, currency: asked.currency?.trim() || null };
-    const number = await worked(door(now.name, "/supply"), body, setMaking);
+    const number = await worked(door(now.name, "/supply"), request(standing(now.name)), (making) => {
+      put(now.name, { making });
+    });
     if (number === null) return;
     const found = await tried(() => get<Supplied>(`/api/supply/${number}`));
-    if (found) setPlan(found);
+    if (found) put(now.name, { plan: found, making: null });
   };
   const busy = making !== null && !ended(making);
   return (
@@ -57,26 +43,25 @@ export function CuttingPart({ now }: { now: Document }): JSX.Element {
         <Sources now={now} />
         <Words
           name="How many kits"
-          value={String(asked.kits ?? 1)}
+          value={String(wanted.kits)}
           put={(text) => {
             const kits = Number(text);
-            if (Number.isInteger(kits) && kits > 0 && kits <= 10_000) put({ kits });
+            if (Number.isInteger(kits) && kits > 0 && kits <= 1000) fill({ kits });
           }}
         />
-        <Words name="Least rest worth keeping" value={asked.keep ?? ""} put={(keep) => { put({ keep }); }} />
+        <Simples names={CORD_WORDS} wanted={wanted} fill={fill} />
+        <Cord now={now} wanted={wanted} fill={fill} />
+        <Kit wanted={wanted} fill={fill} />
         <details class="more">
-          <summary>Price and papers</summary>
-          {MONEY.map(([word, name]) => (
-            <Words key={word} name={name} value={asked[word] ?? ""} put={(text) => { put({ [word]: text }); }} />
-          ))}
-          <Words name="Studio, for labels" value={asked.studio ?? ""} put={(studio) => { put({ studio }); }} />
+          <summary>Price and labels</summary>
+          <Simples names={MONEY} wanted={wanted} fill={fill} />
         </details>
         <button type="submit" class="main" disabled={busy}>
           {busy ? "Being planned …" : plan ? "Plan it again" : "Plan the cutting"}
         </button>
         {making && <Progress now={making} name="The cutting is being planned" />}
       </form>
-      {plan ? <Planned plan={plan} now={now} put={setPlan} /> : (
+      {plan ? <Planned plan={plan} now={now} put={(plan) => { put(now.name, { plan }); }} /> : (
         <p class="soft">
           The plan says what to cut from which spool with as little lost as can be, and how much
           better any plan could be.
@@ -142,7 +127,7 @@ function Planned(props: {
         {plan.taken !== null
           ? <p role="status">What is cut is off the shelf, what is kept is on it. It can be put back on the shelf’s page.</p>
           : plan.blocked
-            ? <p class="soft">{plan.blocked}</p>
+            ? <p class="soft">{plan.blocked} {sentence(plan.remedy)}</p>
             : (
               <button type="button" class="main" onClick={() => void take()}>
                 Take it off the shelf

@@ -81,7 +81,14 @@ export function Weights({ report }: { report: Report }): JSX.Element {
               </td>
             </tr>
           ))}
-          <tr><th scope="row">together</th><td>{grams(weight.gross_g)}</td></tr>
+          <tr><th scope="row">fittings and packing</th><td>{grams(weight.things_g)}</td></tr>
+          <tr class="sum"><th scope="row">together</th><td>{grams(weight.gross_g)}</td></tr>
+          {weight.box_mm && (
+            <tr>
+              <th scope="row">a box of {weight.box_mm.map((m) => length(m, system.value)).join(" × ")}</th>
+              <td>is charged as {grams(weight.volumetric_g)}</td>
+            </tr>
+          )}
         </tbody>
       </table>
     </section>
@@ -106,6 +113,11 @@ export function Costs({ price }: { price: NonNullable<Report["price"]> }): JSX.E
           ))}
         </tbody>
       </table>
+      <p class="soft small">
+        {price.break_even === null
+          ? `At ${price.asked} a kit, what is spent once is never earned back.`
+          : `At ${price.asked} a kit, ${price.break_even} sold earn back what is spent once.`}
+      </p>
       {price.unpriced.length > 0 && (
         <p class="soft small">Without a price, and not in these sums: {price.unpriced.join(", ")}.</p>
       )}

@@ -5,6 +5,7 @@ import { get } from "../api/http";
 import type { HandsAnswer, Making, ShelfField, SwatchReport } from "../api/types";
 import { Progress } from "../parts/Progress";
 import { FieldLine } from "./Entry";
+import { FinishedPiece } from "./FinishedPiece";
 import { Things } from "./ShelfPart";
 import { look, of, worked, tried, type Thing } from "./state";
 
@@ -15,19 +16,30 @@ const START: ShelfField[] = [
 
 export function SwatchPart(): JSX.Element {
   const swatches = of("swatch");
+  const finished = of("finished");
+  const count = (swatches?.things.length ?? 0) + (finished?.things.length ?? 0);
   const cords = of("cord")?.things ?? [];
   if (!cords.length) {
     return <p class="soft">Put a cord on the shelf first; then tie a trial of ten knots in it.</p>;
   }
   return (
     <div class="two">
-      <Trial />
       <div>
-        <Said count={swatches?.things.length ?? 0} />
+        <Trial />
+        <FinishedPiece />
+      </div>
+      <div>
+        <Said count={count} />
         <section class="shelf-kind">
           <h2>Swatches so far</h2>
           {swatches && <Things kind={swatches} />}
         </section>
+        {finished && finished.things.length > 0 && (
+          <section class="shelf-kind">
+            <h2>Finished pieces</h2>
+            <Things kind={finished} />
+          </section>
+        )}
       </div>
     </div>
   );

@@ -224,11 +224,14 @@ class Guard:
         async def dressed(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
+                if headers.get("content-type", "").startswith("image/svg"):
+                    headers.setdefault("Content-Security-Policy", PICTURE_POLICY)
+                    # A sandbox in a tab of its own is refused by browsers if it asks for a group
+                    # of its own too (HTML standard, 'Cross-origin opener policies').
+                    headers.setdefault("Cross-Origin-Opener-Policy", "unsafe-none")
+                headers.setdefault("Content-Security-Policy", POLICY)
                 for name, value in HEADERS.items():
                     headers.setdefault(name, value)
-                kind = headers.get("content-type", "")
-                policy = PICTURE_POLICY if kind.startswith("image/svg") else POLICY
-                headers.setdefault("Content-Security-Policy", policy)
                 if api:
                     headers.setdefault("Cache-Control", "no-store")
             await send(message)

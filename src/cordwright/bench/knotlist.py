@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 from statistics import fmean
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Literal, cast
 
 from cordwright.bench.models_knots import Knot, KnotFamily, KnotLength, Knots, TakeUp
 from cordwright.draw.caption import title
@@ -46,6 +47,16 @@ FAMILIES: Final[tuple[tuple[KnotSpec, str, str], ...]] = (
 """For every kind of knot the one that stands for it, what they are called, what sets them apart."""
 
 
+_NUMBER = r"\d{1,3}(?:\.\d{1,2})?"
+_NAME: Final = re.compile(
+    rf"(?P<knot>[a-z-]+)-n(?P<strands>\d{{1,2}})(?:-t(?P<turns>\d{{1,2}}))?"
+    rf"(?:-(?P<over>ring|rod|none)-(?P<over_d>{_NUMBER}))?"
+    rf"(?:-slant-(?P<slant>{_NUMBER}))?(?:-f(?P<filler>{_NUMBER}))?"
+)
+"""What a name in addresses is made of."""
+
+
+@lru_cache(4096)
 def name_of(spec: KnotSpec) -> str:
     """A knot's name in addresses; both hands share it.
 
@@ -61,19 +72,46 @@ def _named() -> dict[str, KnotSpec]:
     return {name_of(spec): spec for spec in SHIPPED} | usual
 
 
+def shipped(name: str) -> bool:
+    """Whether the atlas comes with the knot of a name; others have to be tightened first."""
+    return name in _named()
+
+
 def spec_named(name: str, hand: Hand) -> KnotSpec:
     """The knot with a name; a kind of knot means the one that stands for it.
 
     Raises:
-        NoSuchKnotError: there is none.
+        NoSuchKnotError: no knot has such a name.
     """
-    spec = _named().get(name)
+    spec = _named().get(name) or _other(name)
     if spec is None:
         near = get_close_matches(name, _named(), 1)
         raise NoSuchKnotError(
             f"The atlas has no knot '{name}'.", remedy=f"did you mean {near[0]}?" if near else ""
         )
     return replace(spec, hand=hand)
+
+
+def _other(name: str) -> KnotSpec | None:
+    """A shape that the atlas does not come with, from its name.
+
+    >>> _other("gathering-n6-t5-f1.5")
+    KnotSpec(name=<KnotName.GATHERING: 'gathering'>, strands=6, turns=5, hand='left', \
+face='face', over='none', over_d=0.0, slant_deg=0.0, filler_d=1.5)
+    """
+    found = _NAME.fullmatch(name)
+    if found is None or found["knot"] not in {k.value for k in KnotName}:
+        return None
+    spec = KnotSpec(
+        KnotName(found["knot"]),
+        int(found["strands"]),
+        turns=int(found["turns"] or 1),
+        over=cast("Literal['ring', 'rod', 'none']", found["over"] or "none"),
+        over_d=float(found["over_d"] or 0.0),
+        slant_deg=float(found["slant"] or 0.0),
+        filler_d=float(found["filler"] or 1.0),
+    )
+    return spec if name_of(spec) == name else None
 
 
 class NoSuchKnotError(KnotError):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from cordwright.bench.knotlist import name_of
+from cordwright.bench.knotlist import knot, name_of
 from cordwright.bench.models_knots import KnotMotion, MotionKey, MotionStep, MovingCord
 from cordwright.draw.caption import title
 from cordwright.draw.wording import english
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from cordwright.bench.jobs import Kept
+    from cordwright.bench.models_knots import Knot
     from cordwright.draw.motion import Key, Motion, Moving
     from cordwright.knots.spec import KnotSpec
 
@@ -42,6 +43,22 @@ class Figure:
         from cordwright.draw.knotfigure import knot_figure
 
         return knot_figure(kept.atlas, self.spec).svg.encode()
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """Measure a knot that the atlas does not come with: it may have to be tightened."""
+
+    spec: KnotSpec
+    cord_mm: float
+
+    def run(self, kept: Kept) -> Knot:
+        """Its measures.
+
+        Raises:
+            KnotError: it cannot be tied so.
+        """
+        return knot(kept.atlas, self.spec, self.cord_mm)
 
 
 @dataclass(frozen=True, slots=True)

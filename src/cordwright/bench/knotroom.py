@@ -6,8 +6,8 @@ import asyncio
 from typing import TYPE_CHECKING, Any, Final
 
 from cordwright.bench.desk import Desk
-from cordwright.bench.knotlist import knot, knots, spec_named
-from cordwright.bench.knotmotion import Figure, Tie, Tied
+from cordwright.bench.knotlist import knot, knots, shipped, spec_named
+from cordwright.bench.knotmotion import Figure, Measure, Tie, Tied
 from cordwright.bench.rooms import Known
 from cordwright.errors import CordwrightError
 from cordwright.knots.atlas import Atlas
@@ -45,13 +45,18 @@ class KnotRoom:
         """Every shape of the atlas."""
         return knots(self._atlas, cord_mm)
 
-    def one(self, name: str, hand: Hand, cord_mm: float) -> Knot:
-        """One shape.
+    async def one(self, name: str, hand: Hand, cord_mm: float) -> Knot:
+        """One shape; one that the atlas does not come with is tightened first.
 
         Raises:
             NoSuchKnotError: there is none of that name.
+            KnotError: it cannot be tied so.
         """
-        return knot(self._atlas, spec_named(name, hand), cord_mm)
+        spec = spec_named(name, hand)
+        if shipped(name):
+            return knot(self._atlas, spec, cord_mm)
+        found: Knot = await self._made(f"measures {cord_mm} {spec}", Measure(spec, cord_mm))
+        return found
 
     async def figure(self, name: str, hand: Hand) -> bytes:
         """The tight knot as SVG.
@@ -97,5 +102,5 @@ class KnotRoom:
         while len(self._known.done) > KEPT:
             self._known.done.pop(next(iter(self._known.done)))
         # What has been opened goes before the figures of all the others.
-        urgent = isinstance(job, Tie)
+        urgent = not isinstance(job, Figure)
         return await self._known.of(what, lambda: self._desk.do(job, (what,), urgent=urgent))

@@ -74,13 +74,16 @@ def asked_for(asked: LessonRequest) -> Asked:
         UnitsError: an edition cannot be read.
     """
     from cordwright.teach.editions import parse_editions
+    from cordwright.teach.pacelog import Entry, pace_of
     from cordwright.teach.parts import Asked
     from cordwright.teach.words import Words
 
+    log = tuple(Entry(e.knot.value, e.count, 60.0 * e.minutes) for e in asked.pace)
     return Asked(
         parse_editions(asked.editions, {}, {}),
         Words(asked.language, asked.units),
         left_handed=asked.left_handed,
+        pace=pace_of(log) if log else None,
         paper=asked.paper,
         licence=asked.licence,
         version=asked.version,

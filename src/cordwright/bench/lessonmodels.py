@@ -7,8 +7,17 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from cordwright.bench.wire import PieceName, Revision, Wire
+from cordwright.knots.spec import KnotName  # noqa: TC001 - pydantic reads it at run time
 
 MOST_WORDS = 400
+
+
+class PaceEntry(Wire):
+    """An entry of the maker's own log: so many of a knot, and how long they took."""
+
+    knot: KnotName
+    count: float = Field(gt=0.0, le=1e6, allow_inf_nan=False)
+    minutes: float = Field(gt=0.0, le=1e6, allow_inf_nan=False)
 
 
 class LessonRequest(Wire):
@@ -31,6 +40,11 @@ class LessonRequest(Wire):
         default=5.0, gt=0.0, lt=50.0, description="How many in 100 strands may be too short."
     )
     maker: str = Field(default="", max_length=200, description="Whose hands tie it.")
+    pace: list[PaceEntry] = Field(
+        default_factory=list,
+        max_length=1000,
+        description="The maker's own log, from which the time is told.",
+    )
 
 
 class LessonFile(Wire):

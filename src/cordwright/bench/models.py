@@ -61,6 +61,9 @@ class Part(Wire):
     )
     parts: list[Part] = Field(description="Steps within it.")
     knots: int = Field(description="Knots that it ties, those of its parts included.")
+    shapes: list[str] = Field(
+        description="Tight shapes that a single step ties, by their names in the knot room."
+    )
     top_mm: Mm | None = Field(description="Depth of its highest knot below the top, as it adds up.")
     bottom_mm: Mm | None = Field(description="Depth of its lowest end, as it adds up.")
     used_mm: Mm | None = Field(description="Cord used in a section and those within it; else null.")

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel
 
 from cordwright.bench.kinds import Key, keys
+from cordwright.bench.knotlist import name_of
 from cordwright.bench.models import (
     Cord,
     Group,
@@ -47,16 +48,24 @@ class _Source:
     Args:
         plan: as read.
         layout: of its text.
-        env: the plan's sizes, worked out.
-        values: mm of every symbol.
+        piece: as worked.
         reach: where every part is, and what it uses.
     """
 
     plan: Plan
     layout: Layout
-    env: Mapping[str, Amount]
-    values: Mapping[str, float]
+    piece: Piece
     reach: Mapping[Path, Reach]
+
+    @property
+    def env(self) -> Mapping[str, Amount]:
+        """The plan's sizes, worked out."""
+        return self.piece.amounts
+
+    @property
+    def values(self) -> Mapping[str, float]:
+        """The symbols of amounts, mm."""
+        return self.piece.values
 
 
 def outline(plan: Plan, layout: Layout, piece: Piece) -> Outline:
@@ -67,7 +76,7 @@ def outline(plan: Plan, layout: Layout, piece: Piece) -> Outline:
         layout: of the text that it was read from.
         piece: as worked.
     """
-    source = _Source(plan, layout, piece.amounts, piece.values, reaches(plan, piece))
+    source = _Source(plan, layout, piece, reaches(plan, piece))
     mount, hang = plan.mount, plan.hang
     holder = next(k for k in ("ring", "rod", "cord", "nothing") if getattr(mount, k) is not None)
     return Outline(
@@ -119,10 +128,16 @@ def _part(source: _Source, step: Step, where: Path) -> Part:
         ],
         parts=_parts(source, within, (*where, "work")),
         knots=reach.knots,
+        shapes=[] if within else _shapes(source, reach),
         top_mm=reach.top_mm,
         bottom_mm=reach.bottom_mm,
         used_mm=reach.used_mm,
     )
+
+
+def _shapes(source: _Source, reach: Reach) -> list[str]:
+    knots = source.piece.knots
+    return list(dict.fromkeys(name_of(knots[i].spec) for i in reach.ids))
 
 
 def _has(step: BaseModel, verb: str) -> bool:

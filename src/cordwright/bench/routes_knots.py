@@ -85,4 +85,4 @@ async def step(
 @router.get("/{name}", responses=MISSING)
 async def knot(request: Request, name: Name, hand: Which = "left", cord_mm: Thick = 4.0) -> Knot:
     """One tight shape: its measures and the cord that it uses."""
-    return room_of(request).one(name, hand, cord_mm)
+    return await room_of(request).one(name, hand, cord_mm)

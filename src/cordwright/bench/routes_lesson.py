@@ -15,7 +15,7 @@ from html import unescape
 from typing import Annotated, Any, Final
 from urllib.parse import quote
 
-from fastapi import APIRouter, Path, Request, Response
+from fastapi import APIRouter, Path, Query, Request, Response
 
 from cordwright.bench.lessonjob import Made, Teach
 from cordwright.bench.lessonmodels import Lesson, LessonFile, LessonRequest, Making
@@ -83,12 +83,22 @@ async def page(request: Request, number: Number, file: FileName, page: Page) -> 
     response_class=Response,
     responses=_binary("application/octet-stream"),
 )
-async def download(request: Request, number: Number, file: FileName) -> Response:
-    """A file of a lesson."""
+async def download(
+    request: Request,
+    number: Number,
+    file: FileName,
+    show: Annotated[bool, Query(description="Pages to be shown, and printed from there.")] = False,
+) -> Response:
+    """A file of a lesson, to keep; pages can be shown too."""
     (name, *_), made = makings_of(request).result(number, Made)
     if file not in made.files:
         raise NoMakingError("There is no such file.")
-    return attachment(made.files[file], f"{name}-{file}", KINDS[file.rpartition(".")[2]])
+    kind = KINDS[file.rpartition(".")[2]]
+    answer = attachment(made.files[file], f"{name}-{file}", kind)
+    if show and kind == KINDS["pdf"]:
+        said = answer.headers["Content-Disposition"].replace("attachment", "inline", 1)
+        answer.headers["Content-Disposition"] = said
+    return answer
 
 
 @router.get(

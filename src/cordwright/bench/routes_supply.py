@@ -15,8 +15,9 @@ from cordwright.bench.routes_lesson import attachment
 from cordwright.bench.routes_making import GONE, Number, makings_of
 from cordwright.bench.routes_pieces import MISSING, Name, bench_of
 from cordwright.bench.routes_shelf import WRONG, shelf_of
-from cordwright.bench.supplyjob import Cut, Cutting, Found, Make
+from cordwright.bench.supplyjob import Cut, Cutting, EnterFinished, Found, Make
 from cordwright.bench.supplymodels import (
+    FinishedRequest,
     Makeable,
     MakeRequest,
     Supplied,
@@ -44,6 +45,13 @@ async def plan(request: Request, name: Name, asked: SupplyRequest) -> Making:
     """Begin the cutting plan of a run of kits, of the last state that could be worked."""
     good = await bench_of(request).good(name)
     return makings_of(request).begin("supply", Cut(good.text, asked), (name, good.revision))
+
+
+@router.post("/api/pieces/{name}/finished", status_code=202, responses=MISSING)
+async def finished(request: Request, name: Name, asked: FinishedRequest) -> Making:
+    """Enter what a finished piece, as it was last worked, really used of a cord of the shelf."""
+    good = await bench_of(request).good(name)
+    return makings_of(request).begin("finished", EnterFinished(good.text, asked))
 
 
 @router.get("/api/supply/{number}", responses=GONE)

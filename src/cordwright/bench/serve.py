@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 import socket
 import webbrowser
@@ -82,7 +83,17 @@ def serve(wanted: Wanted, say: Callable[[str], None]) -> None:
             h11_max_incomplete_event_size=65_536,
             timeout_graceful_shutdown=2,
         )
+        logging.getLogger("uvicorn.error").addFilter(_needed)
         uvicorn.Server(config).run(sockets=[listening])
+
+
+def _needed(record: logging.LogRecord) -> bool:
+    """Whether a maker needs to read what the server says.
+
+    That answers are broken off when the workbench is closed is no matter of theirs: all that was
+    accepted is on the disk.
+    """
+    return "timeout graceful shutdown exceeded" not in record.getMessage()
 
 
 def _usable(folder: Path) -> None:

@@ -13,7 +13,7 @@ from cordwright.supply.atwork import hands_of, shelf_cords
 
 if TYPE_CHECKING:
     from cordwright.bench.jobs import Kept
-    from cordwright.bench.supplymodels import SupplyRequest
+    from cordwright.bench.supplymodels import FinishedRequest, SupplyRequest
     from cordwright.piece.cutlist import CutList
     from cordwright.piece.model import Piece
     from cordwright.plan.model import Plan
@@ -138,6 +138,38 @@ class EnterSwatch:
                 swatch_of(db, item, kept.atlas)  # refuses slips of the pen before they are kept
             store.add(db, item)
         return Found(write_item(item))
+
+
+@dataclass(frozen=True, slots=True)
+class EnterFinished:
+    """Put on the shelf what a finished piece really used of a cord."""
+
+    text: str
+    asked: FinishedRequest
+
+    def run(self, kept: Kept) -> Found:
+        """The entry's fields.
+
+        Raises:
+            CordwrightError: it cannot be.
+        """
+        from cordwright.hang.counted import as_worked, counted
+        from cordwright.piece.work import work
+        from cordwright.supply import shelf as store
+        from cordwright.supply.hands import finished_entry, trial_of
+        from cordwright.supply.swatched import used_mm
+        from cordwright.supply.writing import KINDS, write_item
+
+        kept.tell("Working the piece as ideal cord would make it", None)
+        used = used_mm(self.asked.cut, self.asked.left)
+        plan = parse_plan(self.text, "", partial(shelf_cords, kept.shelf))
+        piece = counted(as_worked(work(plan, kept.atlas)))
+        with store.open_shelf(kept.shelf) as db:
+            name = store.free_name(db, KINDS["finished"], plan.title)
+            entry = finished_entry(piece, self.asked.cord, name, used, self.asked.maker)
+            trial_of(entry)  # refuses slips of the pen before they are kept
+            store.add(db, entry)
+        return Found(write_item(entry))
 
 
 @dataclass(frozen=True, slots=True)

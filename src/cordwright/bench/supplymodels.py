@@ -88,6 +88,15 @@ class SwatchRequest(Wire):
     left: Text = Field(description="What is left of it after the knots.")
 
 
+class FinishedRequest(Wire):
+    """What a finished piece really used of a cord of the shelf."""
+
+    cord: Text = Field(description="The plan's name of the cord.")
+    cut: Text = Field(description="All that was cut of it.")
+    left: Text = Field(description="All that was left over or trimmed off.")
+    maker: Text = ""
+
+
 class HandsRequest(Wire):
     """What swatches say of a cord."""
 

@@ -26,6 +26,7 @@ from cordwright.supply.writing import write_item
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from cordwright.cords.swatch_model import Trial
     from cordwright.piece.figures import FiguresSource
     from cordwright.piece.model import Piece
 
@@ -67,15 +68,21 @@ def known_hands(db: Shelf, figures: FiguresSource) -> Hands:
         CordwrightError: one of them is not possible.
     """
     square = figures.figures(KnotSpec(KnotName.SQUARE_KNOT, 4))
-    finished = [
-        Finished(f.maker, f.cord, f.mix, f.knots, f.knotted_mm, f.free_mm, f.used_mm)
-        for f in items(db, FinishedEntry)
-    ]
     return hands(
         [swatch_of(db, entry, figures) for entry in items(db, SwatchEntry)],
-        [used_trial(f) for f in finished],
+        [trial_of(entry) for entry in items(db, FinishedEntry)],
         ideal_ratio=square.take_up_d[0] / square.height_d,
     )
+
+
+def trial_of(entry: FinishedEntry) -> Trial:
+    """The take-up factor that a finished piece on the shelf shows.
+
+    Raises:
+        CordwrightError: a factor that no cord has.
+    """
+    e = entry
+    return used_trial(Finished(e.maker, e.cord, e.mix, e.knots, e.knotted_mm, e.free_mm, e.used_mm))
 
 
 def finished_entry(
