@@ -34,12 +34,12 @@ def free_port() -> int:
 
 
 @contextmanager
-def launched(folder: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
+def launched(folder: Path, port: int | None = None) -> Iterator[tuple[subprocess.Popen[str], str]]:
     """The program on a folder of plans, and the address that opens it."""
     program = subprocess.Popen(
         [
             sys.executable, "-m", "cordwright", "bench", "--no-browser", "--folder", str(folder),
-            "--shelf", str(folder.parent / "shelf.db"), "--port", str(free_port()),
+            "--shelf", str(folder.parent / "shelf.db"), "--port", str(port or free_port()),
         ],
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8",
     )  # fmt: skip

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
-from tests.bench.browser.conftest import PATIENCE_MS, Maker, launched
+from tests.bench.browser.conftest import PATIENCE_MS, Maker, free_port, launched
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
@@ -148,26 +148,46 @@ def test_a_strand_lights_up_from_the_list_and_on_the_piece(maker: Maker) -> None
     expect(label).to_contain_text("left over")
 
 
-def test_by_keyboard_alone(maker: Maker) -> None:
+def tabbed(page: Page, name: str, key: str = "Tab") -> None:
+    """Go on by a key until the focus is on what is called so."""
+    for _ in range(90):
+        page.keyboard.press(key)
+        if (page.evaluate(FOCUSED) or "").strip().startswith(name):
+            return
+    raise AssertionError(f"{name} is not reached")
+
+
+def test_by_keyboard_alone_from_an_empty_mount_to_the_booklet(maker: Maker, tmp_path: Path) -> None:
     page = maker.page(reduced_motion="reduce")
-    maker.begun(page, "Oxbow planter")
-    reached: set[str] = set()
-    for _ in range(60):
-        page.keyboard.press("Tab")
-        name = page.evaluate(FOCUSED)
-        reached.add(name)
-        if name == "Arm":
-            break
-    assert "Arm" in reached
-    arm = card(page, "Arms").get_by_label("Arm", exact=True)
+    tabbed(page, "Ring")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(".cuts tbody tr")
+    tabbed(page, "Add a section")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("dialog")
+    tabbed(page, "Square knots")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", name="Square knots", level=2)).to_be_focused()
+    tabbed(page, "Times")
+    times = page.get_by_label("Times", exact=True)
     page.keyboard.press("ArrowUp")
-    expect(arm).to_have_value("19 cm")
+    expect(times).to_have_value("7")
     page.keyboard.press("Control+z")
-    expect(arm).to_have_value("18 cm")
-    grip = page.get_by_role("slider", name="Lower edge of Arms")
-    grip.focus()
+    expect(times).to_have_value("6")
+    tabbed(page, "Lower edge of Square knots")
     page.keyboard.press("ArrowDown")
-    expect(arm).to_have_value("19 cm")
+    expect(times).to_have_value("7")
+    tabbed(page, "Booklet", "Shift+Tab")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(".not-yet")
+    tabbed(page, "Make the booklet")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(".printed img")
+    tabbed(page, "Download (PDF)")
+    with page.expect_download() as found:
+        page.keyboard.press("Enter")
+    found.value.save_as(tmp_path / "booklet.pdf")
+    assert (tmp_path / "booklet.pdf").read_bytes().startswith(b"%PDF-")
 
 
 def test_inches_everywhere(maker: Maker) -> None:
@@ -193,21 +213,27 @@ def test_a_phone_has_one_column_and_no_sideways_scrolling(maker: Maker) -> None:
 
 
 def test_killed_and_started_again_nothing_is_lost(browser: Browser, tmp_path: Path) -> None:
-    folder = tmp_path / "plans"
-    with launched(folder) as (program, address):
+    folder, port = tmp_path / "plans", free_port()
+    with launched(folder, port) as (program, address):
         somebody = Maker(browser, address)
         page = somebody.page()
         somebody.begun(page, "Oxbow planter")
+        arm = card(page, "Arms").get_by_label("Arm", exact=True)
         card(page, "Arms").get_by_role("button", name="More: Arm").click()
-        expect(card(page, "Arms").get_by_label("Arm", exact=True)).to_have_value("19 cm")
+        expect(arm).to_have_value("19 cm")
         program.kill()
-        expect(page.get_by_role("alert").first).to_contain_text("does not answer")
-        page.context.close()
-    with launched(folder) as (_, address):
-        somebody = Maker(browser, address)
-        page = somebody.page()
-        page.locator("a.tile", has_text="Oxbow planter").first.click()
-        expect(card(page, "Arms").get_by_label("Arm", exact=True)).to_have_value("19 cm")
+        told = page.get_by_role("alert").first
+        expect(told).to_contain_text("does not answer")
+    with launched(folder, port) as (_, address):
+        # The old page is refused by the new start, and says what to do.
+        expect(told).to_contain_text("earlier start of the workbench")
+        fresh = page.context.new_page()
+        fresh.goto(address)
+        fresh.locator("a.tile", has_text="Oxbow planter").first.click()
+        expect(card(fresh, "Arms").get_by_label("Arm", exact=True)).to_have_value("19 cm")
+        # In the same browser it can then go on as well, and undo what was done before.
+        expect(page.get_by_role("alert")).to_have_count(0)
         page.get_by_role("button", name="Undo").click()
-        expect(card(page, "Arms").get_by_label("Arm", exact=True)).to_have_value("18 cm")
+        expect(arm).to_have_value("18 cm")
+        expect(card(fresh, "Arms").get_by_label("Arm", exact=True)).to_have_value("18 cm")
         page.context.close()

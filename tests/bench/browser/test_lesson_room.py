@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
 
 def made(maker: Maker, page: Page) -> None:
-    maker.begun(page, "Pellow planter")
-    page.get_by_role("link", name="Lesson").click()
-    page.wait_for_selector(".lesson img")
-    page.get_by_role("button", name="Make the lesson").click()
+    maker.begun(page, "Tally fob")
+    page.get_by_role("link", name="Booklet", exact=True).click()
+    page.wait_for_selector(".not-yet")
+    page.get_by_role("button", name="Make the booklet").first.click()
     page.wait_for_selector(".printed img")
 
 
@@ -64,5 +64,5 @@ def test_a_lesson_of_an_older_state_says_so(maker: Maker) -> None:
     page.locator(".card .title").first.click()
     page.locator(".sheet .stepper .step").last.click()
     page.wait_for_selector('button[aria-label="Undo"]:not(:disabled)')
-    page.get_by_role("link", name="Lesson").click()
+    page.get_by_role("link", name="Booklet", exact=True).click()
     page.wait_for_selector(".stale")
