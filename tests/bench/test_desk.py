@@ -99,6 +99,27 @@ def test_a_newer_job_takes_the_place_of_a_running_and_of_a_waiting_one() -> None
     with_desk(what)
 
 
+def test_what_runs_is_finished_within_its_grace_and_no_later() -> None:
+    async def what(desk: Desk) -> None:
+        await desk.do(Say("warm"), ("w",))
+        for seconds, grace in ((0.4, 30.0), (60.0, 0.6)):
+            first = asyncio.create_task(desk.do(Spin(seconds), ("k",)))
+            await asyncio.sleep(0.1)
+            jobs = [
+                asyncio.create_task(desk.do(Say(word), ("k",), grace=grace))
+                for word in ("between", "last")
+            ]
+            found = await asyncio.gather(first, *jobs, return_exceptions=True)
+            assert isinstance(found[1], SupersededError)
+            assert found[2] == "last"
+            if grace > seconds:
+                assert found[0] == "spun"
+            else:
+                assert isinstance(found[0], SupersededError)
+
+    with_desk(what)
+
+
 def test_an_urgent_job_goes_first_and_what_ran_begins_again() -> None:
     async def what(desk: Desk) -> None:
         await desk.do(Say("warm"), ("w",))

@@ -8,7 +8,7 @@ import pytest
 
 from cordwright.bench.changes import FromMount
 from cordwright.bench.reach import Reach, reaches
-from cordwright.bench.shaping import Shapes, in_scene
+from cordwright.bench.shaping import Shapes, posed
 from cordwright.bench.starting import blank, example_text
 from cordwright.bench.study import Worked, study
 from cordwright.knots.atlas import Atlas
@@ -39,7 +39,7 @@ def test_a_section_reaches_down_to_the_ends_of_its_fringe() -> None:
     assert foot.bottom_mm > lowest + 50.0
     assert foot.ends
     assert not above.ends
-    shown = in_scene(Shapes().of("oxbow", text, made, atlas()), "low")
+    shown = posed(Shapes().of("oxbow", text, made, atlas()))
     fringe = shown.parts["work.3"]
     assert 1000.0 * (fringe.top - fringe.bottom) == pytest.approx(
         foot.bottom_mm - (foot.top_mm or 0.0), rel=0.25
@@ -52,5 +52,5 @@ def test_a_beginning_without_knots_is_where_its_cords_hang() -> None:
     beginning = section(made, 0)
     assert beginning.top_mm is not None
     assert beginning.bottom_mm == pytest.approx(beginning.top_mm + 120.0)  # 2 cm free, 10 cm tail
-    stretch = in_scene(Shapes().of("bare", text, made, atlas()), "low").parts["work.0"]
+    stretch = posed(Shapes().of("bare", text, made, atlas())).parts["work.0"]
     assert stretch.top - stretch.bottom == pytest.approx(0.12, abs=0.002)

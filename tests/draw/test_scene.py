@@ -4,17 +4,20 @@ import io
 import json
 import struct
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pytest
 import trimesh
 
-from cordwright.draw.scene import Detail, scene
+from cordwright.draw.scene import scene
 from cordwright.draw.scene_mesh import box, tube, turned
 from cordwright.draw.scene_surface import BRAIDED, SINGLE, TWISTED, normal_map, surface
 from cordwright.hang.vessel import pot
 from tests.draw.pieces import flat, lying, planter, worked_up
+
+if TYPE_CHECKING:
+    from cordwright.draw.scene_knots import Detail
 
 SIZE = {5126: 4, 5123: 2, 5125: 4}
 WIDE = {"SCALAR": 1, "VEC2": 2, "VEC3": 3}

@@ -11,7 +11,8 @@ from typing import get_args
 import pytest
 
 import hatch_build
-from cordwright.draw.scene import Detail, scene
+from cordwright.draw.scene import scene
+from cordwright.draw.scene_knots import Detail
 from tests.draw.pieces import several
 
 HERE = Path(__file__).parent / "validator"

@@ -476,6 +476,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/pieces/{name}/parts.glb": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Parts
+         * @description What the scene is put together from: shapes of knots, surfaces, things; each once.
+         *
+         *     Where they are is told on the live channel. With ``revision``: of that state, if it is still the
+         *     one shown (409 if not). With ``trying`` and ``tab``, as the live channel gave them: of that try.
+         */
+        get: operations["parts_api_pieces__name__parts_glb_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/pieces/{name}/picture.svg": {
         parameters: {
             query?: never;
@@ -547,8 +570,7 @@ export interface paths {
          * Scene
          * @description The hanging piece in three dimensions; waits until it is there.
          *
-         *     With ``revision``: of that state, if it is still the one shown (409 if not). With ``trying`` and
-         *     ``tab``, as the live channel gave them: of that try.
+         *     With ``revision``: of that state, if it is still the one shown (409 if not).
          */
         get: operations["scene_api_pieces__name__scene_glb_get"];
         put?: never;
@@ -3122,7 +3144,7 @@ export interface components {
         };
         /**
          * Picture
-         * @description A picture is ready.
+         * @description A picture is ready: where everything is in it.
          */
         Picture: {
             /**
@@ -3130,13 +3152,6 @@ export interface components {
              * @description Whether the shape came to rest.
              */
             balanced: boolean;
-            /** Bytes */
-            bytes: number;
-            /**
-             * Detail
-             * @enum {string}
-             */
-            detail: "low" | "high";
             /**
              * Knots
              * @description For every knot of the scene ('knot 1' is the first): which of ``steps`` ties it; -1 for knots of the mount.
@@ -3160,6 +3175,7 @@ export interface components {
             parts: {
                 [key: string]: components["schemas"]["Stretch"];
             };
+            poses: components["schemas"]["ScenePoses"];
             /**
              * Revision
              * @description Number of a state of a piece; every accepted change is one more.
@@ -3167,7 +3183,7 @@ export interface components {
             revision: number;
             /**
              * Scene
-             * @description Where it is: a path on this server.
+             * @description Where the scene's parts are, for whoever has not got all of them: a path on this server, to which ``&detail=low`` or ``&detail=high`` is added.
              */
             scene: string;
             /**
@@ -3262,6 +3278,26 @@ export interface components {
             folder: string;
             /** Pieces */
             pieces: components["schemas"]["PieceCard"][];
+        };
+        /**
+         * PosedThing
+         * @description What the piece hangs on or holds.
+         */
+        PosedThing: {
+            /**
+             * At
+             * @description Where its origin is, metres.
+             */
+            at: [
+                number,
+                number,
+                number
+            ];
+            /**
+             * Key
+             * @description Its key among the scene's parts.
+             */
+            key: string;
         };
         /**
          * PriceReport
@@ -3578,6 +3614,49 @@ export interface components {
          */
         Role: "working" | "filler" | "holding";
         /**
+         * ScenePoses
+         * @description Where everything of a scene is; metres, y up, the front towards +z.
+         */
+        ScenePoses: {
+            /**
+             * Cords
+             * @description How many free lengths there are.
+             */
+            cords: number;
+            /**
+             * Knots
+             * @description How many knots there are.
+             */
+            knots: number;
+            /**
+             * Numbers
+             * @description Little-endian 32-bit floats in base64. Of every knot: which of ``shapes`` it has, its number in the piece (from 0), how many strands, x, y, z, the unit quaternion x, y, z, w, the length of one diameter d, and its strands by place. Then of every free length: its strand, its cut ends (1 the first, 2 the last, 3 both), its thickness, the length after which its surface repeats, how many cubic Bézier curves it has, and their points, x, y, z each; a curve begins at the last one's end.
+             */
+            numbers: string;
+            /**
+             * Shapes
+             * @description Keys of the shapes of knots among the scene's parts.
+             */
+            shapes: string[];
+            /**
+             * Skin
+             * @description Which of ``skins`` each strand has.
+             */
+            skin: number[];
+            /**
+             * Skins
+             * @description What the plan's cords look like.
+             */
+            skins: components["schemas"]["Skin"][];
+            /**
+             * Strands
+             * @description Names of the strands.
+             */
+            strands: string[];
+            /** Things */
+            things: components["schemas"]["PosedThing"][];
+        };
+        /**
          * ScrewReport
          * @description What a screw hook holds in wood; guidance only.
          */
@@ -3841,6 +3920,28 @@ export interface components {
              * @description As written in a plan.
              */
             value: string;
+        };
+        /**
+         * Skin
+         * @description What one of the plan's cords looks like.
+         */
+        Skin: {
+            /**
+             * Colour
+             * @description Linear red, green and blue, 0 to 1.
+             */
+            colour: [
+                number,
+                number,
+                number
+            ];
+            /** Name */
+            name: string;
+            /**
+             * Surface
+             * @description Name of its surface, one of the scene's parts.
+             */
+            surface: string;
         };
         /**
          * SpareParts
@@ -4738,6 +4839,7 @@ export type PictureMessage = components['schemas']['PictureMessage'];
 export type PieceCard = components['schemas']['PieceCard'];
 export type PieceReport = components['schemas']['PieceReport'];
 export type Pieces = components['schemas']['Pieces'];
+export type PosedThing = components['schemas']['PosedThing'];
 export type PriceReport = components['schemas']['PriceReport'];
 export type Problem = components['schemas']['Problem'];
 export type ProblemMessage = components['schemas']['ProblemMessage'];
@@ -4752,6 +4854,7 @@ export type ResizedReport = components['schemas']['ResizedReport'];
 export type RestoreRequest = components['schemas']['RestoreRequest'];
 export type RevisionRequest = components['schemas']['RevisionRequest'];
 export type Role = components['schemas']['Role'];
+export type ScenePoses = components['schemas']['ScenePoses'];
 export type ScrewReport = components['schemas']['ScrewReport'];
 export type SectionReport = components['schemas']['SectionReport'];
 export type ServerMessage = components['schemas']['ServerMessage'];
@@ -4763,6 +4866,7 @@ export type ShelfKind = components['schemas']['ShelfKind'];
 export type ShortReport = components['schemas']['ShortReport'];
 export type Size = components['schemas']['Size'];
 export type SizeReport = components['schemas']['SizeReport'];
+export type Skin = components['schemas']['Skin'];
 export type SpareParts = components['schemas']['SpareParts'];
 export type SpoolReport = components['schemas']['SpoolReport'];
 export type SpotReport = components['schemas']['SpotReport'];
@@ -6319,6 +6423,79 @@ export interface operations {
             };
         };
     };
+    parts_api_pieces__name__parts_glb_get: {
+        parameters: {
+            query?: {
+                detail?: "low" | "high";
+                revision?: number | null;
+                tab?: number;
+                trying?: number | null;
+            };
+            header?: never;
+            path: {
+                /** @description Name of a piece. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "model/gltf-binary": string;
+                };
+            };
+            /** @description A name that no piece can have, or not JSON. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description There is no such piece. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+            /** @description Changed elsewhere meanwhile; how it stands now. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Conflict"];
+                };
+            };
+            /** @description More than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/plain": string;
+                };
+            };
+            /** @description What was asked for cannot be. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Trouble"];
+                };
+            };
+        };
+    };
     picture_api_pieces__name__picture_svg_get: {
         parameters: {
             query?: {
@@ -6539,8 +6716,6 @@ export interface operations {
             query?: {
                 detail?: "low" | "high";
                 revision?: number | null;
-                tab?: number;
-                trying?: number | null;
             };
             header?: never;
             path: {

@@ -11,7 +11,7 @@ import { Edges } from "./Edges";
 import { FlatPicture } from "./FlatPicture";
 import { pointing } from "./pointing";
 import { showing } from "./showing";
-import { edges, shows, spans, stage } from "./state";
+import { edges, hung, shows, spans, stage } from "./state";
 import { StageBar } from "./StageBar";
 import { StrandLabel } from "./StrandLabel";
 
@@ -47,7 +47,7 @@ export function StageView({ title }: { title: string }): JSX.Element {
         <canvas ref={canvas} aria-hidden="true" />
       </div>
       {failed && <p class="stage-note" role="status">{failed}</p>}
-      {!picture.value && solid && <p class="stage-note" role="status">Tying the piece …</p>}
+      {!hung.value && solid && !failed && <p class="stage-note" role="status">Tying the piece …</p>}
       {!solid && <FlatPicture title={title} />}
       {solid && <Edges />}
       <StrandLabel />

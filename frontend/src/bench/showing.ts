@@ -1,49 +1,54 @@
-// Fetching pictures as they become ready: the latest wins, and nobody waits for one.
+// Showing pictures as they become ready: the latest wins, and nobody waits for one.
 import { effect } from "@preact/signals";
-import { bytes, Offline } from "../api/http";
+import { Behind, bytes, Offline, Refused } from "../api/http";
 import type { Picture } from "../api/types";
+import { emptyLibrary, holds, type Library, takeIn } from "../stage/library";
 import { readScene } from "../stage/load";
-import { modelOf } from "../stage/model";
+import { type PosedModel, posedModel } from "../stage/model";
 import { lightUp } from "../stage/pick";
-import type { Stage } from "../stage/stage";
+import type { Detail, Stage } from "../stage/stage";
 import { idOf, picture } from "../state/bench";
 import { measured } from "../state/speed";
-import { strandsLit } from "./state";
+import { hung, strandsLit } from "./state";
 
 /** The fine picture waits until nothing has changed for so long, ms. */
 const PAUSE = 350;
+/** As cordwright.draw.scene_knots has it. */
+const FINE = { low: { sides: 5, turn: 0.6 }, high: { sides: 10, turn: 0.3 } } as const;
+
+/** Shapes are the same in every piece. */
+const libraries: Record<Detail, Library> = { low: emptyLibrary(), high: emptyLibrary() };
 
 export function showing(stage: Stage): () => void {
+  const models: Record<Detail, PosedModel> = {
+    low: posedModel(FINE.low),
+    high: posedModel(FINE.high),
+  };
   let later = 0;
-  let latest: Picture | null = null;
-  let busy = false;
+  let ended = false;
 
-  const show = async (): Promise<void> => {
-    if (busy) return;
-    busy = true;
-    try {
-      for (;;) {
-        const wanted = latest;
-        if (!wanted) return;
-        latest = null;
-        await showOne(stage, wanted, () => latest === null || latest.revision === wanted.revision);
-      }
-    } finally {
-      busy = false;
+  const show = (now: Picture, detail: Detail): void => {
+    if (!holds(libraries[detail], now.poses)) {
+      void fetched(now, detail).then((there) => {
+        if (there && !ended && picture.peek() === now) show(now, detail);
+      });
+      return;
     }
+    const model = models[detail];
+    model.pose(now.poses, libraries[detail]);
+    lightUp(model, numbered(model.names, strandsLit.peek()));
+    stage.quiet(strandsLit.peek() !== null);
+    stage.put(model, detail);
+    hung.value = true;
+    if (detail === "low") measured("picture", idOf(now), now.ms, stage.finished());
   };
 
   const ends = [
     picture.subscribe((now) => {
-      if (!now) return;
       window.clearTimeout(later);
-      const next = (): void => {
-        latest = now;
-        void show();
-      };
-      // The first picture is fetched at once, however fine; nothing else is there to be looked at.
-      if (now.detail === "high" && stage.model()) later = window.setTimeout(next, PAUSE);
-      else next();
+      if (!now) return;
+      show(now, "low");
+      later = window.setTimeout(() => { show(now, "high"); }, PAUSE);
     }),
     effect(() => {
       const names = strandsLit.value;
@@ -55,27 +60,25 @@ export function showing(stage: Stage): () => void {
     }),
   ];
   return () => {
-    latest = null;
+    ended = true;
+    hung.value = false;
     window.clearTimeout(later);
     for (const end of ends) end();
   };
 }
 
-async function showOne(stage: Stage, wanted: Picture, still: () => boolean): Promise<void> {
-  let data: ArrayBuffer;
+/** Fetch the parts that a picture needs; false if it is no longer wanted, or nobody answers. */
+async function fetched(wanted: Picture, detail: Detail): Promise<boolean> {
   try {
-    data = await bytes(wanted.scene);
+    const data = await bytes(`${wanted.scene}&detail=${detail}`);
+    takeIn(libraries[detail], await readScene(data));
   } catch (problem) {
     // A newer state has taken its place, or the server is gone, which the page says elsewhere.
-    if (problem instanceof Offline || !still()) return;
-    return;
+    const known = [Behind, Offline, Refused].some((kind) => problem instanceof kind);
+    if (known) return false;
+    throw problem;
   }
-  const model = modelOf(await readScene(data));
-  if (!still()) return;
-  lightUp(model, numbered(model.names, strandsLit.peek()));
-  stage.quiet(strandsLit.peek() !== null);
-  stage.put(model, wanted.detail);
-  measured("picture", idOf(wanted), wanted.ms);
+  return holds(libraries[detail], wanted.poses);
 }
 
 function numbered(

@@ -18,6 +18,8 @@ export const side = signal<"follows" | "text">("follows");
 export const atLine = signal<{ line: number; column: number } | null>(null);
 
 export const stage = signal<Stage | null>(null);
+/** Whether the piece is on the stage. */
+export const hung = signal(false);
 
 /** Where parts are on the screen: pixels from the stage's top. */
 export interface Span {

@@ -1,18 +1,24 @@
-// A piece's scene as the stage keeps it: knots of one shape drawn as instances, free cord as one
-// mesh a cord, and for every part the strand that it belongs to.
+// A piece as the stage keeps it: knots of one shape drawn as instances, free cord of one look as one
+// mesh, and for every part the strand that it belongs to. A new state poses it anew: shapes stay, and
+// what the graphics hold of them.
 import {
-  type BufferGeometry,
-  Color,
+  BufferAttribute,
+  BufferGeometry,
   Group,
   InstancedBufferAttribute,
   InstancedMesh,
+  LinearSRGBColorSpace,
   type Material,
   Matrix4,
   Mesh,
   MeshStandardMaterial,
-  BufferAttribute,
-  type Object3D,
+  Quaternion,
+  Vector3,
 } from "three";
+import type { ScenePoses, Skin } from "../api/types";
+import type { Library } from "./library";
+import { type FreeCord, type Posed, type PosedKnot, read } from "./poses";
+import { type Fineness, swept } from "./sweep";
 import { veiled } from "./veil";
 
 /** Where instances or vertices of one drawn thing belong. */
@@ -32,85 +38,182 @@ export interface PieceModel {
   triangles: number;
 }
 
-interface Gathered {
-  geometry: BufferGeometry;
-  material: Material;
-  matrices: Matrix4[];
-  strands: number[];
-  knots: number[];
+/** A model that can be posed again and again. */
+export interface PosedModel extends PieceModel {
+  /** Put everything where a scene has it; the library must hold what that needs. */
+  pose(poses: ScenePoses, library: Library): void;
 }
 
-/** Regroup what a glTF file holds so that it is drawn in few calls and strands can be told apart. */
-export function modelOf(scene: Object3D): PieceModel {
-  scene.updateMatrixWorld(true);
-  const names: readonly string[] = (scene.userData["strands"] as string[] | undefined) ?? [];
-  const gathered = new Map<string, Gathered>();
-  const root = new Group();
-  const parts: Part[] = [];
-  for (const node of [...scene.children]) {
-    const strands = node.userData["strands"] as number[] | undefined;
-    const meshes = meshesOf(node);
-    if (strands && node.name.startsWith("knot")) {
-      const knot = Number(node.name.replace(/\D+/g, "")) - 1;
-      meshes.forEach((mesh, place) => {
-        gather(gathered, mesh, strands[place] ?? -1, knot);
-      });
-    } else {
-      for (const mesh of meshes) parts.push(single(mesh));
-    }
-  }
-  for (const each of gathered.values()) parts.push(instanced(each));
-  for (const part of parts) root.add(part.mesh);
-  return { root, parts, names, triangles: trianglesOf(parts) };
+const NO_CORD = -1;
+
+export function posedModel(fine: Fineness): PosedModel {
+  const drawn = new Map<string, Part>();
+  const skins = new Map<string, MeshStandardMaterial>();
+  const model: PosedModel = {
+    root: new Group(),
+    parts: [],
+    names: [],
+    triangles: 0,
+    pose(poses, library) {
+      const posed = read(poses);
+      const used = new Set<string>();
+      const put = (key: string, part: Part): void => {
+        used.add(key);
+        if (drawn.get(key) === part) return;
+        drop(key);
+        drawn.set(key, part);
+        model.root.add(part.mesh);
+      };
+      const drop = (key: string): void => {
+        const old = drawn.get(key);
+        if (!old) return;
+        model.root.remove(old.mesh);
+        free(old.mesh);
+        drawn.delete(key);
+      };
+      const skinOf = (strand: number): Skin => poses.skins[poses.skin[strand] ?? 0] as Skin;
+      const material = (skin: Skin): MeshStandardMaterial => {
+        const key = keyOf(skin);
+        let found = skins.get(key);
+        if (!found) skins.set(key, (found = coloured(library, skin)));
+        return found;
+      };
+      for (const group of gathered(posed, poses, skinOf).values()) {
+        const old = drawn.get(group.key);
+        const shape = library.shapes.get(group.shape)?.[group.place];
+        if (shape) put(group.key, instanced(group, shape, material(group.skin), old));
+      }
+      for (const [key, cords] of bySkin(posed.cords, skinOf)) {
+        put(`free ${key}`, tubes(cords, material(skinOf((cords[0] as FreeCord).strand)), fine));
+      }
+      for (const { key, at } of poses.things) {
+        const part = drawn.get(`thing ${key}`) ?? thing(library, key);
+        part.mesh.position.set(...at);
+        put(`thing ${key}`, part);
+      }
+      for (const key of [...drawn.keys()]) if (!used.has(key)) drop(key);
+      model.parts = [...drawn.values()];
+      model.names = poses.strands;
+      model.triangles = trianglesOf(model.parts);
+    },
+  };
+  return model;
 }
 
-function meshesOf(node: Object3D): Mesh[] {
-  const found: Mesh[] = [];
-  node.traverse((o) => {
-    if (o instanceof Mesh) found.push(o);
-  });
+function keyOf(skin: Skin): string {
+  return `${skin.surface} ${skin.colour.join(" ")}`;
+}
+
+function coloured(library: Library, skin: Skin): MeshStandardMaterial {
+  const base = library.surfaces.get(skin.surface) ?? new MeshStandardMaterial();
+  const found = veiled(base) as MeshStandardMaterial;
+  found.color.setRGB(...skin.colour, LinearSRGBColorSpace);
   return found;
 }
 
-function gather(into: Map<string, Gathered>, mesh: Mesh, strand: number, knot: number): void {
-  const material = mesh.material as Material;
-  const key = `${mesh.geometry.uuid} ${material.uuid}`;
-  let entry = into.get(key);
-  if (!entry) {
-    entry = { geometry: mesh.geometry, material, matrices: [], strands: [], knots: [] };
-    into.set(key, entry);
+/** Strands of knots that are drawn alike: of one shape, at one place in it, of one skin. */
+interface Gathered {
+  key: string;
+  shape: string;
+  place: number;
+  skin: Skin;
+  strands: number[];
+  knots: PosedKnot[];
+}
+
+function gathered(
+  posed: Posed,
+  poses: ScenePoses,
+  skinOf: (strand: number) => Skin,
+): Map<string, Gathered> {
+  const found = new Map<string, Gathered>();
+  for (const knot of posed.knots) {
+    const shape = poses.shapes[knot.shape] as string;
+    knot.strands.forEach((strand, place) => {
+      const skin = skinOf(strand);
+      const key = `${shape} ${place} ${keyOf(skin)}`;
+      let group = found.get(key);
+      if (!group) found.set(key, (group = { key, shape, place, skin, strands: [], knots: [] }));
+      group.strands.push(strand);
+      group.knots.push(knot);
+    });
   }
-  entry.matrices.push(mesh.matrixWorld);
-  entry.strands.push(strand);
-  entry.knots.push(knot);
+  return found;
 }
 
-function instanced(from: Gathered): Part {
-  const count = from.matrices.length;
-  // Every look needs its own veil, so shapes that several looks share get their own attribute.
-  const geometry = from.geometry.clone();
-  geometry.setAttribute("veil", new InstancedBufferAttribute(new Float32Array(count), 1));
-  const mesh = new InstancedMesh(geometry, veiled(from.material), count);
-  from.matrices.forEach((m, i) => {
-    mesh.setMatrixAt(i, m);
+const matrix = new Matrix4();
+
+/** The part that is there already, if it has room for as many; else a new one. */
+function instanced(
+  group: Gathered,
+  shape: BufferGeometry,
+  material: MeshStandardMaterial,
+  old: Part | undefined,
+): Part {
+  const count = group.knots.length;
+  let mesh = old?.mesh;
+  if (!(mesh instanceof InstancedMesh) || mesh.instanceMatrix.count < count) {
+    const room = count + Math.ceil(count / 4);
+    // Every look needs its own veil, so shapes that several looks share get their own attribute.
+    const geometry = shape.clone();
+    geometry.setAttribute("veil", new InstancedBufferAttribute(new Float32Array(room), 1));
+    mesh = new InstancedMesh(geometry, material, room);
+    shade(mesh);
+  }
+  const on = mesh as InstancedMesh;
+  on.count = count;
+  group.knots.forEach(({ pose: p }, i) => {
+    const size = p[7] as number;
+    matrix.compose(
+      new Vector3(p[0], p[1], p[2]),
+      new Quaternion(p[3], p[4], p[5], p[6]),
+      new Vector3(size, size, size),
+    );
+    on.setMatrixAt(i, matrix);
   });
-  mesh.computeBoundingSphere();
-  shade(mesh);
-  return { mesh, strands: Int32Array.from(from.strands), knots: Int32Array.from(from.knots) };
+  on.instanceMatrix.needsUpdate = true;
+  on.computeBoundingSphere();
+  on.boundingBox = null;
+  const strands = Int32Array.from(group.strands);
+  const knots = Int32Array.from(group.knots, (k) => k.knot);
+  return old?.mesh === on ? Object.assign(old, { strands, knots }) : { mesh: on, strands, knots };
 }
 
-function single(mesh: Mesh): Part {
-  const geometry = mesh.geometry;
-  const count = geometry.getAttribute("position").count;
-  const own = geometry.getAttribute("_strand");
-  const strands = new Int32Array(count).fill(-1);
-  if (own) for (let i = 0; i < count; i++) strands[i] = own.getX(i);
+function bySkin(
+  cords: readonly FreeCord[],
+  skinOf: (strand: number) => Skin,
+): Map<string, FreeCord[]> {
+  const found = new Map<string, FreeCord[]>();
+  for (const cord of cords) {
+    const key = keyOf(skinOf(cord.strand));
+    const alike = found.get(key);
+    if (alike) alike.push(cord);
+    else found.set(key, [cord]);
+  }
+  return found;
+}
+
+function tubes(cords: readonly FreeCord[], material: MeshStandardMaterial, fine: Fineness): Part {
+  const { position, normal, uv, strands, index } = swept(cords, fine);
+  const geometry = new BufferGeometry();
+  geometry.setAttribute("position", new BufferAttribute(position, 3));
+  geometry.setAttribute("normal", new BufferAttribute(normal, 3));
+  geometry.setAttribute("uv", new BufferAttribute(uv, 2));
+  geometry.setAttribute("veil", new BufferAttribute(new Float32Array(strands.length), 1));
+  geometry.setIndex(new BufferAttribute(index, 1));
+  const mesh = new Mesh(geometry, material);
+  shade(mesh);
+  return { mesh, strands, knots: null };
+}
+
+function thing(library: Library, key: string): Part {
+  const known = library.things.get(key);
+  const geometry = known?.geometry.clone() ?? new BufferGeometry();
+  const count = known ? geometry.getAttribute("position").count : 0;
   geometry.setAttribute("veil", new BufferAttribute(new Float32Array(count), 1));
-  const made = new Mesh(geometry, veiled(mesh.material as Material));
-  made.name = mesh.name || mesh.parent?.name || "";
-  made.applyMatrix4(mesh.matrixWorld);
-  shade(made);
-  return { mesh: made, strands, knots: null };
+  const mesh = new Mesh(geometry, veiled(known?.material ?? new MeshStandardMaterial()));
+  shade(mesh);
+  return { mesh, strands: new Int32Array(count).fill(NO_CORD), knots: null };
 }
 
 function shade(mesh: Mesh): void {
@@ -118,25 +221,23 @@ function shade(mesh: Mesh): void {
   mesh.receiveShadow = true;
 }
 
-function trianglesOf(parts: Part[]): number {
+function trianglesOf(parts: readonly Part[]): number {
   return parts.reduce((sum, { mesh }) => {
     const each = (mesh.geometry.index?.count ?? 0) / 3;
     return sum + each * (mesh instanceof InstancedMesh ? mesh.count : 1);
   }, 0);
 }
 
+/** Give back what the graphics hold of a mesh's form. */
+function free(mesh: Mesh): void {
+  mesh.geometry.dispose();
+  if (mesh instanceof InstancedMesh) mesh.dispose();
+}
+
 /** Give back what the graphics hold of a model. */
 export function dispose(model: PieceModel): void {
   for (const { mesh } of model.parts) {
-    mesh.geometry.dispose();
+    free(mesh);
     (mesh.material as Material).dispose();
-    if (mesh instanceof InstancedMesh) mesh.dispose();
   }
-}
-
-/** The colour that a strand's cord has. */
-export function colourOf(model: PieceModel, strand: number): Color | null {
-  const part = model.parts.find((p) => p.strands.includes(strand));
-  const material = part?.mesh.material;
-  return material instanceof MeshStandardMaterial ? material.color : null;
 }

@@ -19,7 +19,10 @@ ray.firstHitOnly = true;
 export function pick(stage: Stage, x: number, y: number): Found | null {
   const model = stage.model();
   if (!model) return null;
-  prepare(model);
+  for (const { mesh } of model.parts) {
+    // Trees that make picking fast are built when a form is first pointed at.
+    mesh.geometry.boundsTree ??= new MeshBVH(mesh.geometry);
+  }
   ray.setFromCamera(new Vector2(2 * x - 1, 1 - 2 * y), stage.camera);
   model.root.updateMatrixWorld(true);
   const hits = ray.intersectObjects(model.parts.map((p) => p.mesh), false);
@@ -30,17 +33,6 @@ export function pick(stage: Stage, x: number, y: number): Found | null {
   const at = part.knots ? (hit.instanceId ?? 0) : (hit.face?.a ?? 0);
   const strand = part.strands[at] ?? -1;
   return strand < 0 ? null : { strand, knot: part.knots?.[at] ?? null };
-}
-
-const prepared = new WeakSet<PieceModel>();
-
-/** Trees that make picking fast are built when a model is first pointed at. */
-function prepare(model: PieceModel): void {
-  if (prepared.has(model)) return;
-  prepared.add(model);
-  for (const { mesh } of model.parts) {
-    mesh.geometry.boundsTree ??= new MeshBVH(mesh.geometry);
-  }
 }
 
 /** Light up some strands or knots, and put the rest behind a veil; null lights all as usual. */

@@ -21,7 +21,7 @@ export interface Stage {
   readonly camera: PerspectiveCamera;
   readonly bounds: Bounds;
   readonly view: View;
-  /** Show a piece; the view stays as it is. */
+  /** Show a piece, or show it as it is posed now; the view stays as it is. */
   put(model: PieceModel, detail: Detail): void;
   model(): PieceModel | null;
   look(change: Partial<View>): void;
@@ -32,6 +32,8 @@ export interface Stage {
   /** Let the shadow step back while something is picked out. */
   quiet(on: boolean): void;
   redraw(): void;
+  /** Resolves when the graphics have finished the next drawing. */
+  finished(): Promise<void>;
   /** Called after every drawing. */
   drawn: () => void;
   /** Height on the screen, in CSS pixels from the canvas's top, of a height in the scene. */
@@ -67,8 +69,10 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
   const shown: Record<Detail, PieceModel | null> = { low: null, high: null };
   let best: Detail = "high";
   let isMoving = false;
+  let shaded = false;
   let size = { width: 1, height: 1 };
   let asked = 0;
+  let awaited: (() => void)[] = [];
 
   const current = (): PieceModel | null =>
     (isMoving ? (shown.low ?? shown.high) : (shown[best] ?? shown.low ?? shown.high)) ?? null;
@@ -84,9 +88,13 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
     }
     aim(camera, view, bounds, size.width / size.height, Math.min(0.2, foot / size.height));
     placeWall(lights, bounds, view.turn);
-    if (!isMoving) renderer.shadowMap.needsUpdate = true;
+    // Where drawing is slow the shadow waits for the fine picture, as it does while the piece turns.
+    const hasty = isMoving || (weak && best === "low" && shaded);
+    if (!hasty && now) renderer.shadowMap.needsUpdate = shaded = true;
     renderer.render(scene, camera);
     stage.drawn();
+    if (awaited.length) whenDone(renderer.getContext() as WebGL2RenderingContext, awaited);
+    awaited = [];
   };
 
   const redraw = (): void => {
@@ -117,11 +125,12 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
     },
     put(model, detail) {
       // A coarse picture comes first; the fine one of an older state must not stand beside it.
-      if (detail === "low") clear("high");
-      clear(detail);
-      shown[detail] = model;
-      best = shown.high ? "high" : "low";
-      scene.add(model.root);
+      best = detail;
+      if (shown[detail] !== model) {
+        clear(detail);
+        shown[detail] = model;
+        scene.add(model.root);
+      }
       bounds = boundsOf(model);
       fitLights(lights, bounds);
       redraw();
@@ -152,6 +161,7 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
       lights.wall.visible = !on;
     },
     redraw,
+    finished: () => new Promise((resolve) => awaited.push(resolve)),
     drawn: () => undefined,
     heightOf(y) {
       const point = new Vector3(camera.position.x, y, 0).project(camera);
@@ -179,6 +189,22 @@ export function createStage(canvas: HTMLCanvasElement, foot = 0): Stage {
   return stage;
 }
 
+/** Call back as soon as the graphics have done all that they were told so far. */
+function whenDone(gl: WebGL2RenderingContext, then: readonly (() => void)[]): void {
+  const sync = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
+  gl.flush();
+  const look = (): void => {
+    const waits = sync && gl.clientWaitSync(sync, 0, 0) === gl.TIMEOUT_EXPIRED;
+    if (waits) {
+      window.setTimeout(look, 2);
+      return;
+    }
+    gl.deleteSync(sync);
+    for (const call of then) call();
+  };
+  look();
+}
+
 /** Whether the browser says that drawing is slow here: no graphics processor takes part. */
 function drawsInSoftware(): boolean {
   const probe = document.createElement("canvas");
@@ -190,7 +216,7 @@ function boundsOf(model: PieceModel): Bounds {
   model.root.updateMatrixWorld(true);
   const box = new Box3();
   for (const { mesh } of model.parts) {
-    mesh.geometry.computeBoundingBox();
+    if (!mesh.geometry.boundingBox) mesh.geometry.computeBoundingBox();
     box.expandByObject(mesh);
   }
   if (box.isEmpty()) return EMPTY;

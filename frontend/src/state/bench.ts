@@ -14,7 +14,7 @@ import type {
   Several,
 } from "../api/types";
 import { say, tell } from "./notices";
-import { measured, started } from "./speed";
+import { asked, measured, started } from "./speed";
 
 /** One change by itself. */
 export type Single = Several["changes"][number];
@@ -72,7 +72,7 @@ function heard(message: ServerMessage): void {
       hanging.value = message.hanging;
       break;
     case "picture":
-      if (fresh(message.picture)) picture.value = message.picture;
+      if (seen(message.picture)) picture.value = message.picture;
       break;
     case "problem":
       if (message.trying === null || message.trying === tryCount) {
@@ -94,6 +94,11 @@ function fresh(answer: { revision: number; trying: number | null }): boolean {
   return answer.revision >= (doc.peek()?.good_revision ?? 0);
 }
 
+/** Pictures of states in between are shown too, so that the piece is seen to move. */
+function seen(now: Picture): boolean {
+  return now.trying === null ? now.revision >= (picture.peek()?.revision ?? 0) : fresh(now);
+}
+
 let tryOpen = false;
 
 /** How a change is known until it is seen: tries have numbers of their own, so they count down. */
@@ -113,7 +118,7 @@ export function attempt(changes: [Single, ...Single[]]): number {
   if (!now) return 0;
   tryOpen = true;
   tryCount += 1;
-  started(-tryCount);
+  started(-tryCount, asked());
   live?.send({ kind: "try", revision: now.revision, trying: tryCount, changes });
   return tryCount;
 }
@@ -131,9 +136,9 @@ export function refresh(): void {
 }
 
 /** Change the plan; true if the server took the change. Changes wait for one another. */
-export async function change(asked: AnyChange): Promise<boolean> {
+export async function change(wanted: AnyChange): Promise<boolean> {
   return ask(async (now) =>
-    send<Document>("POST", door(now.name, "/change"), { revision: now.revision, change: asked }),
+    send<Document>("POST", door(now.name, "/change"), { revision: now.revision, change: wanted }),
   );
 }
 
@@ -164,11 +169,12 @@ async function step(which: "undo" | "redo"): Promise<boolean> {
 }
 
 async function ask(how: (now: Document) => Promise<Document>): Promise<boolean> {
+  const at = asked();
   const turn = queue.then(async () => {
     const now = doc.peek();
     if (!now) return false;
     waiting.value += 1;
-    started(now.revision + 1);
+    started(now.revision + 1, at);
     try {
       endAttempt();
       take(await how(now));

@@ -10,7 +10,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, Any, Final, Literal, Protocol, TypeVar, cast
 
 from cordwright.bench import models
 from cordwright.bench.changes import FromCopy, FromExample, FromMount, NewPiece
@@ -18,7 +18,7 @@ from cordwright.bench.desk import Desk
 from cordwright.bench.folder import ExistsError, Folder, FolderError, NoSuchPieceError
 from cordwright.bench.follow import Follower
 from cordwright.bench.history import Row, StaleError
-from cordwright.bench.jobs import Draw, Look, Rewrite, Warm
+from cordwright.bench.jobs import Build, Draw, Look, Rewrite, Warm
 from cordwright.bench.listing import listed
 from cordwright.bench.live import GoneMessage
 from cordwright.bench.names import checked
@@ -30,7 +30,7 @@ from cordwright.errors import CordwrightError
 
 if TYPE_CHECKING:
     from cordwright.bench.changes import Change
-    from cordwright.bench.shaping import Detail, Scene
+    from cordwright.bench.shaping import Detail
     from cordwright.bench.study import Told
     from cordwright.units.length import System
 
@@ -236,9 +236,11 @@ class Bench:
         room = self._room(name)
         async with room.lock:
             now = await self._expected(room, revision)
-            job = Rewrite(now.text, change)
-            text, told = await self.counting.do(job, ("rewrite", room.name), urgent=True)
-            return await self._accepted(room, now, text, told, said(change))
+            with self.follower.ahead(room, now, change):
+                job = Rewrite(now.text, change)
+                text, told = await self.counting.do(job, ("rewrite", room.name), urgent=True)
+                self.follower.count_ahead(room, now, text)
+                return await self._accepted(room, now, text, told, said(change))
 
     async def retype(self, name: str, revision: int, text: str) -> bytes:
         """Take over a whole text; it need not be a plan.
@@ -397,8 +399,10 @@ class Bench:
         room = await self.room(name)
         return await self.follower.hanging(room, _good(room))
 
-    async def scene(self, name: str, revision: int | None, detail: Detail) -> Scene:
-        """The scene of the last state that could be worked.
+    async def built(
+        self, name: str, revision: int | None, what: Literal["scene", "parts"], detail: Detail
+    ) -> bytes:
+        """The scene of the last state that could be worked, or its parts: glTF binary.
 
         Raises:
             ConflictError: that is another state than the one asked for.
@@ -407,10 +411,13 @@ class Bench:
         good = _good(room)
         if revision is not None and revision != good.revision:
             raise ConflictError(_state(room).document())
-        return await self.follower.scene(room, good, detail)
+        key = f"{what} {detail}"
+        job = Build(good.text, room.name, what, detail)
+        made = await room.known.of(key, lambda: self.shaping.do(job, (key, room.name), urgent=True))
+        return cast("bytes", made)
 
-    def tried(self, tab: int, trying: int) -> Scene:
-        """The scene of a try.
+    async def tried(self, name: str, tab: int, trying: int, detail: Detail) -> bytes:
+        """The parts of a try's scene: glTF binary.
 
         Raises:
             NothingThereError: it is gone, or never was.
@@ -418,7 +425,8 @@ class Bench:
         channel = self.channels.get(tab)
         if channel is None or trying not in channel.tries:
             raise NothingThereError("That try is no longer there.", remedy="try again")
-        return channel.tries[trying]
+        job = Build(channel.tries[trying], checked(name), "parts", detail)
+        return cast("bytes", await self.shaping.do(job, ("build", tab, trying, detail)))
 
     async def drawn(self, name: str, job: Callable[[str], Draw], key: str) -> bytes:
         """A picture of the last state that could be worked."""
@@ -457,6 +465,6 @@ def _good(room: Room) -> Good:
 
 
 class Tries(Protocol):
-    """A page that tries changes, and fetches their scenes."""
+    """A page that tries changes, and may fetch parts of their scenes: texts by their numbers."""
 
-    tries: dict[int, Scene]
+    tries: dict[int, str]

@@ -1,7 +1,8 @@
 """The bench's end of a worker process: jobs in order, the latest first, and none for nothing.
 
 One job runs at a time. A job takes the place of a waiting or running one of the same key, which
-nobody wants any more; an urgent one goes first and lets what runs begin again after it.
+nobody wants any more; an urgent one goes first and lets what runs begin again after it. What runs
+may be given a grace to come to its end in: of many changes in a row, some are then seen.
 """
 
 from __future__ import annotations
@@ -73,6 +74,7 @@ class _Task:
     urgent: bool
     tell: Tell | None
     done: asyncio.Future[Any]
+    began: float = 0.0
     again: bool = False
     tries: int = 0
 
@@ -128,7 +130,13 @@ class Desk:
             await self._listener
 
     async def do(
-        self, job: Job, key: Key, *, urgent: bool = False, tell: Tell | None = None
+        self,
+        job: Job,
+        key: Key,
+        *,
+        urgent: bool = False,
+        tell: Tell | None = None,
+        grace: float = 0.0,
     ) -> Any:
         """Have a job done.
 
@@ -137,6 +145,7 @@ class Desk:
             key: jobs of the same key take each other's place; the latest counts.
             urgent: it goes before all that are not.
             tell: is told what is being done.
+            grace: seconds after its beginning that a running job of the same key may take.
 
         Raises:
             SupersededError: a newer job took its place, or it was cancelled.
@@ -145,14 +154,15 @@ class Desk:
         """
         if self._closed:
             raise SupersededError
-        self.cancel(key)
+        self.cancel(key, grace)
         loop = asyncio.get_running_loop()
         task = _Task(next(self._numbers), key, job, urgent, tell, loop.create_future())
         if urgent:
             self._waiting.appendleft(task)
-            if self._running is not None and not self._running.urgent:
-                self._running.again = not self._running.done.done()
-                self._interrupt(self._running)
+            running = self._running
+            if running is not None and not running.urgent:
+                running.again = not running.done.done()
+                self._interrupt(running)
         else:
             self._waiting.append(task)
         self._next()
@@ -162,11 +172,22 @@ class Desk:
             self._drop(task)
             raise
 
-    def cancel(self, key: Key) -> bool:
-        """Give up the jobs of a key; says whether there were any."""
+    def cancel(self, key: Key, grace: float = 0.0) -> bool:
+        """Give up the jobs of a key; says whether any were given up at once.
+
+        Args:
+            key: of the jobs.
+            grace: seconds after its beginning that the running one may take.
+        """
         found = [t for t in self._waiting if t.key == key]
-        if self._running is not None and self._running.key == key:
-            found.append(self._running)
+        running = self._running
+        if running is not None and running.key == key:
+            loop = asyncio.get_running_loop()
+            left = running.began + grace - loop.time()
+            if left > 0.0:
+                loop.call_later(left, self._drop, running)
+            else:
+                found.append(running)
         for task in found:
             self._drop(task)
         return bool(found)
@@ -184,6 +205,7 @@ class Desk:
             task = self._waiting.popleft()
             self._running = task
             task.number = next(self._numbers)
+            task.began = asyncio.get_running_loop().time()
             self._write(Asked(task.number, task.job))
 
     def _write(self, message: object) -> None:

@@ -1,14 +1,17 @@
 """What follows a change: numbers first, then the picture, then loads and fit.
 
-Numbers and shape are worked out in two processes at the same time. What takes longer than a second
-tells how far it is, and can be cancelled.
+Numbers and shape are worked out in two processes at the same time, and begun with the change itself
+while it is still being kept. Of many changes in a row the latest counts, but a picture that is
+nearly done is finished, so that the piece is seen to move. What takes longer than a second tells
+how far it is, and can be cancelled.
 """
 
 from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Coroutine, Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final, Literal, TypeVar, cast
 
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
@@ -17,9 +20,10 @@ from cordwright.bench.live import ProgressMessage
 from cordwright.bench.rooms import Known, message
 
 if TYPE_CHECKING:
+    from cordwright.bench.changes import Change
     from cordwright.bench.desk import Desk
-    from cordwright.bench.rooms import Good, Room
-    from cordwright.bench.shaping import Detail, Scene
+    from cordwright.bench.rooms import Good, Room, State
+    from cordwright.bench.shaping import Posed
 
 PATIENT_S: Final = 1.0
 """What takes no longer tells nothing."""
@@ -27,8 +31,41 @@ PATIENT_S: Final = 1.0
 EVERY_S: Final = 0.5
 """How often progress is told."""
 
+GRACE_S: Final = 0.3
+"""How long a picture may take to be finished although a newer one is wanted."""
+
+QUIET_S: Final = 0.4
+"""How long nothing must have changed before loads and fit are worked out."""
+
 Stage = Literal["numbers", "picture", "hanging"]
 T = TypeVar("T")
+
+
+@dataclass(slots=True, eq=False)
+class Ahead:
+    """What was begun of a change while it is being kept; each gives its text with what it found.
+
+    Args:
+        picture: where everything is; None if nobody watches.
+        numbers: JSON of `Numbers`; None until the text is there.
+    """
+
+    picture: Begun | None = None
+    numbers: Begun | None = None
+
+    def give_up(self) -> None:
+        """Leave it: the change was not kept."""
+        for begun in (self.picture, self.numbers):
+            if begun is not None:
+                begun.task.cancel()
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A job that was begun ahead, and what tells of it."""
+
+    progress: Progress
+    task: asyncio.Task[Any]
 
 
 class Follower:
@@ -47,20 +84,63 @@ class Follower:
 
     def begin(self, room: Room) -> None:
         """Work out everything of the present state again, if anybody watches."""
-        self.end(room)
+        ahead, room.ahead = room.ahead, None
+        self._pause(room)
         good = room.state.good if room.state else None
         if room.watchers and good is not None:
             room.cancelled = False
-            room.following = asyncio.create_task(self._all(room, good))
+            room.following = asyncio.create_task(self._all(room, good, ahead or Ahead()))
+        elif ahead is not None:
+            ahead.give_up()
+
+    @contextlib.contextmanager
+    def ahead(self, room: Room, now: State, change: Change) -> Iterator[Ahead]:
+        """Begin with the picture of a change; given up if it comes to no new state.
+
+        Args:
+            room: the piece.
+            now: its state, which is changed.
+            change: to be made.
+        """
+        room.ahead = ahead = Ahead()
+        if room.watchers:
+            job = Show(now.text, room.name, change)
+            ahead.picture = self._show(room, now.row.revision + 1, job)
+        try:
+            yield ahead
+        finally:
+            if room.ahead is ahead:
+                room.ahead = None
+                ahead.give_up()
+
+    def count_ahead(self, room: Room, now: State, text: str) -> None:
+        """The same with the numbers, as soon as there is a text."""
+        if room.ahead is not None and room.watchers and text != now.text:
+            job = Count(text, room.name, now.row.revision + 1)
+            room.ahead.numbers = self._count(room, now.row.revision + 1, job)
+
+    def _show(self, room: Room, revision: int, job: Show) -> Begun:
+        progress, key = Progress(room, revision, "picture"), ("picture", room.name)
+        do = self._shaping.do(job, key, urgent=True, tell=progress.tell, grace=GRACE_S)
+        return Begun(progress, _quietly(do))
+
+    def _count(self, room: Room, revision: int, job: Count) -> Begun:
+        progress, key = Progress(room, revision, "numbers"), ("numbers", room.name)
+        return Begun(progress, _quietly(self._counting.do(job, key, tell=progress.tell)))
 
     def end(self, room: Room) -> None:
         """Leave off."""
+        self._pause(room)
+        self._counting.cancel(("numbers", room.name))
+        for key in ("picture", "try"):
+            self._shaping.cancel((key, room.name))
+
+    def _pause(self, room: Room) -> None:
+        """Leave off what is anything but quick; numbers and pictures go on until newer ones."""
         if room.following is not None:
             room.following.cancel()
             room.following = None
-        self._counting.cancel(("numbers", room.name))
-        for key in ("low", "high", "weigh", "try"):
-            self._shaping.cancel((key, room.name))
+        self._shaping.cancel(("weigh", room.name))
         room.known = Known(room.known.done)  # nobody is to wait for what was just broken off
 
     def cancel(self, room: Room) -> None:
@@ -68,21 +148,21 @@ class Follower:
         room.cancelled = True
         self.end(room)
 
-    async def _all(self, room: Room, good: Good) -> None:
-        async def pictures() -> None:
-            details: tuple[Detail, ...] = ("low", "high")
-            for detail in details:
-                scene = await self.scene(room, good, detail)
-                told = scene.told(room.name, good.revision, None, detail, None)
-                room.tell(message("picture", picture=told.model_dump_json().encode()))
+    async def _all(self, room: Room, good: Good, ahead: Ahead) -> None:
+        counted = asyncio.Event()
 
         async def numbers() -> None:
-            room.tell(message("numbers", numbers=await self.numbers(room, good)))
+            try:
+                found = await self.numbers(room, good, ahead.numbers)
+                room.tell(message("numbers", numbers=found))
+            finally:
+                counted.set()
 
         try:
             async with asyncio.TaskGroup() as group:
                 group.create_task(numbers())
-                group.create_task(pictures())
+                group.create_task(self._picture(room, good, counted, ahead.picture))
+            await asyncio.sleep(QUIET_S)
             room.tell(message("hanging", hanging=await self.hanging(room, good)))
         except* SupersededError:
             pass
@@ -93,26 +173,33 @@ class Follower:
             for fault in faults.exceptions:
                 self._report(str(fault))
 
-    async def numbers(self, room: Room, good: Good) -> bytes:
-        """JSON of `Numbers` of the good state."""
+    async def numbers(self, room: Room, good: Good, begun: Begun | None = None) -> bytes:
+        """JSON of `Numbers` of the good state; ``begun`` may be them."""
 
         async def work() -> bytes:
-            progress = Progress(room, good.revision, "numbers")
-            job, key = Count(good.text, room.name, good.revision), ("numbers", room.name)
-            _, found = await progress.during(self._counting.do(job, key, tell=progress.tell))
-            return cast("bytes", found)
+            job = Count(good.text, room.name, good.revision)
+            found = begun or self._count(room, good.revision, job)
+            _, numbers = await found.progress.during(found.task)
+            return cast("bytes", numbers)
 
         return cast("bytes", await room.known.of("numbers", work))
 
-    async def scene(self, room: Room, good: Good, detail: Detail) -> Scene:
-        """The scene of the good state."""
+    async def _picture(
+        self, room: Room, good: Good, counted: asyncio.Event, begun: Begun | None
+    ) -> None:
+        """Tell who watches where everything is, after the numbers; ``begun`` may be that."""
 
-        async def work() -> Scene:
-            progress = Progress(room, good.revision, "picture")
-            job, key = Show(good.text, room.name, detail), (detail, room.name)
-            return await progress.during(self._shaping.do(job, key, tell=progress.tell))
+        async def work() -> Posed:
+            found = begun or self._show(room, good.revision, Show(good.text, room.name))
+            _, posed = await found.progress.during(found.task)
+            await counted.wait()  # a page that draws is slow to show anything else
+            if good.revision >= room.shown:  # else a newer one was quicker
+                room.shown = good.revision
+                told = posed.told(room.name, good.revision, None, None)
+                room.tell(message("picture", picture=told.model_dump_json().encode()))
+            return cast("Posed", posed)
 
-        return cast("Scene", await room.known.of(detail, work))
+        await room.known.of("picture", work)
 
     async def hanging(self, room: Room, good: Good) -> bytes:
         """JSON of `Hanging` of the good state."""
@@ -123,6 +210,13 @@ class Follower:
             return await progress.during(self._shaping.do(job, key, tell=progress.tell))
 
         return cast("bytes", await room.known.of("hanging", work))
+
+
+def _quietly(work: Coroutine[Any, Any, T]) -> asyncio.Task[T]:
+    """A task that nobody need wait for: what goes wrong in it is heard by whoever does."""
+    task = asyncio.create_task(work)
+    task.add_done_callback(lambda t: t.cancelled() or t.exception())
+    return task
 
 
 class Progress:

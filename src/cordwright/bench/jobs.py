@@ -13,7 +13,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal, Protocol
 
 from cordwright.bench.rewriting import rewritten
-from cordwright.bench.shaping import Detail, Scene, Shapes, chart, hanging, in_scene, picture
+from cordwright.bench.shaping import (
+    Detail,
+    Posed,
+    Shapes,
+    Shown,
+    chart,
+    hanging,
+    parts_glb,
+    picture,
+    posed,
+    scene_glb,
+)
 from cordwright.bench.study import RefusedError, Study, Told, Worked, numbers, study
 from cordwright.knots.atlas import Atlas
 
@@ -69,6 +80,15 @@ class Kept:
         while len(self._studies) > KEPT:
             self._studies.popitem(last=False)
         return found
+
+    def shown(self, name: str, text: str) -> Shown:
+        """A piece in space.
+
+        Raises:
+            RefusedError: the text is no plan.
+        """
+        self.tell("Letting the piece hang", None)
+        return self.shapes.of(name, text, self.worked(text), self.atlas)
 
     def worked(self, text: str) -> Worked:
         """A text that is known to be a plan, worked.
@@ -155,17 +175,35 @@ class Count:
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """The scene of a text's piece."""
+    """Where everything of a text's piece is, after a change if there is one."""
 
     text: str
     name: str
+    change: Change | None = None
+
+    def run(self, kept: Kept) -> tuple[str, Posed]:
+        """The text that is shown, and where everything is.
+
+        Raises:
+            CordwrightError: the change cannot be made, or it cannot be worked so.
+        """
+        text = self.text if self.change is None else rewritten(self.text, self.change)
+        return text, posed(kept.shown(self.name, text))
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """The scene of a text's piece, or the parts that it is put together from."""
+
+    text: str
+    name: str
+    what: Literal["scene", "parts"]
     detail: Detail
 
-    def run(self, kept: Kept) -> Scene:
-        """The scene."""
-        kept.tell("Letting the piece hang", None)
-        shown = kept.shapes.of(self.name, self.text, kept.worked(self.text), kept.atlas)
-        return in_scene(shown, self.detail)
+    def run(self, kept: Kept) -> bytes:
+        """A glTF binary file."""
+        made = scene_glb if self.what == "scene" else parts_glb
+        return made(kept.shown(self.name, self.text), self.detail)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,8 +216,8 @@ class Weigh:
 
     def run(self, kept: Kept) -> bytes:
         """JSON of `Hanging`."""
+        shown = kept.shown(self.name, self.text)
         kept.tell("Working out loads and fit", None)
-        shown = kept.shapes.of(self.name, self.text, kept.worked(self.text), kept.atlas)
         return hanging(shown, self.name, self.revision).model_dump_json().encode()
 
 
@@ -202,6 +240,5 @@ class Draw:
         worked = kept.worked(self.text)
         if self.what == "chart":
             return chart(worked, kept.atlas, self.system).encode()
-        kept.tell("Letting the piece hang", None)
-        shown = kept.shapes.of(self.name, self.text, worked, kept.atlas)
+        shown = kept.shown(self.name, self.text)
         return picture(shown, self.system, self.strand).encode()

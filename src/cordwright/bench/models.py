@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from base64 import b64encode
+from typing import TYPE_CHECKING, Literal, Self
 
 from pydantic import Field
 
@@ -10,6 +11,9 @@ from cordwright.bench.wire import Mm, PieceName, PlanPath, Revision, Wire
 from cordwright.hang.fitanswer import FitReport  # noqa: TC001 - pydantic reads it at run time
 from cordwright.hang.loadanswer import LoadReport  # noqa: TC001 - pydantic reads it at run time
 from cordwright.piece.answer import CutReport  # noqa: TC001 - pydantic reads it at run time
+
+if TYPE_CHECKING:
+    from cordwright.draw.scene_poses import Poses
 
 Kind = Literal[
     "count", "length", "amount", "mass", "volume", "force", "number", "places", "choice", "cord",
@@ -278,15 +282,66 @@ class Stretch(Wire):
     bottom: float
 
 
+class Skin(Wire):
+    """What one of the plan's cords looks like."""
+
+    name: str
+    surface: str = Field(description="Name of its surface, one of the scene's parts.")
+    colour: tuple[float, float, float] = Field(description="Linear red, green and blue, 0 to 1.")
+
+
+class PosedThing(Wire):
+    """What the piece hangs on or holds."""
+
+    key: str = Field(description="Its key among the scene's parts.")
+    at: tuple[float, float, float] = Field(description="Where its origin is, metres.")
+
+
+class ScenePoses(Wire):
+    """Where everything of a scene is; metres, y up, the front towards +z."""
+
+    shapes: list[str] = Field(description="Keys of the shapes of knots among the scene's parts.")
+    skins: list[Skin] = Field(description="What the plan's cords look like.")
+    things: list[PosedThing]
+    strands: list[str] = Field(description="Names of the strands.")
+    skin: list[int] = Field(description="Which of ``skins`` each strand has.")
+    knots: int = Field(description="How many knots there are.")
+    cords: int = Field(description="How many free lengths there are.")
+    numbers: str = Field(
+        description="Little-endian 32-bit floats in base64. Of every knot: which of ``shapes`` it "
+        "has, its number in the piece (from 0), how many strands, x, y, z, the unit quaternion x, "
+        "y, z, w, the length of one diameter d, and its strands by place. Then of every free "
+        "length: its strand, its cut ends (1 the first, 2 the last, 3 both), its thickness, the "
+        "length after which its surface repeats, how many cubic Bézier curves it has, and their "
+        "points, x, y, z each; a curve begins at the last one's end."
+    )
+
+    @classmethod
+    def of(cls, poses: Poses) -> Self:
+        """The poses of a scene."""
+        return cls(
+            shapes=list(poses.shapes),
+            skins=[Skin(name=s.name, surface=s.surface, colour=s.colour) for s in poses.skins],
+            things=[PosedThing(key=t.key, at=t.at) for t in poses.things],
+            strands=list(poses.strands),
+            skin=list(poses.skin),
+            knots=poses.knots,
+            cords=poses.cords,
+            numbers=b64encode(poses.numbers).decode("ascii"),
+        )
+
+
 class Picture(Wire):
-    """A picture is ready."""
+    """A picture is ready: where everything is in it."""
 
     name: PieceName
     revision: Revision
     trying: int | None = Field(description="Number of the try that it shows; null if saved.")
-    detail: Literal["low", "high"]
-    scene: str = Field(description="Where it is: a path on this server.")
-    bytes: int
+    scene: str = Field(
+        description="Where the scene's parts are, for whoever has not got all of them: a path on "
+        "this server, to which ``&detail=low`` or ``&detail=high`` is added."
+    )
+    poses: ScenePoses
     parts: dict[PlanPath, Stretch] = Field(description="Where every part is in the scene.")
     steps: list[PlanPath] = Field(description="Steps that tie knots.")
     knots: list[int] = Field(

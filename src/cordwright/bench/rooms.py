@@ -12,6 +12,7 @@ from cordwright.bench.starting import title_of
 from cordwright.plan.layout import BOM
 
 if TYPE_CHECKING:
+    from cordwright.bench.follow import Ahead
     from cordwright.bench.history import Row
     from cordwright.bench.study import Told
 
@@ -119,6 +120,8 @@ class Room:
         lock: held by whoever changes it.
         watchers: pages that show it.
         following: the work that follows the last change.
+        ahead: what was begun of a change that is being kept.
+        shown: the latest state whose picture was told.
         cancelled: whether the maker ended that work.
     """
 
@@ -128,6 +131,8 @@ class Room:
     lock: asyncio.Lock = field(default_factory=asyncio.Lock)
     watchers: set[Watcher] = field(default_factory=set)
     following: asyncio.Task[None] | None = None
+    ahead: Ahead | None = None
+    shown: int = 0
     cancelled: bool = False
 
     def tell(self, message: bytes) -> None:

@@ -14,7 +14,7 @@ from starlette.websockets import WebSocketDisconnect, WebSocketState
 
 from cordwright.bench.changes import Several
 from cordwright.bench.desk import FaultError, RefusedJobError, SupersededError
-from cordwright.bench.follow import problem
+from cordwright.bench.follow import GRACE_S, problem
 from cordwright.bench.jobs import Count, Show
 from cordwright.bench.live import CLIENT, CancelMessage, RefreshMessage, TryMessage
 from cordwright.bench.rooms import Room, message
@@ -23,7 +23,6 @@ from cordwright.errors import CordwrightError
 if TYPE_CHECKING:
     from cordwright.bench.bench import Bench
     from cordwright.bench.live import ClientMessage
-    from cordwright.bench.shaping import Scene
 
 router = APIRouter()
 
@@ -49,8 +48,9 @@ class Channel:
     def __init__(self, socket: WebSocket) -> None:
         self.socket = socket
         self.number = next(_numbers)
-        self.tries: dict[int, Scene] = {}
+        self.tries: dict[int, str] = {}
         self.trying: asyncio.Task[None] | None = None
+        self.wanted: TryMessage | None = None
         self._out: asyncio.Queue[bytes] = asyncio.Queue(MOST_WAITING)
         self._slow = False
 
@@ -83,9 +83,9 @@ class Channel:
                 await self.socket.close(UNREADABLE)
                 return
 
-    def keep(self, trying: int, scene: Scene) -> None:
-        """Keep the scene of a try until the page has fetched it, or others have come."""
-        self.tries[trying] = scene
+    def keep(self, trying: int, text: str) -> None:
+        """Keep the text of a try until the page has fetched what it needs, or others have come."""
+        self.tries[trying] = text
         while len(self.tries) > KEPT_TRIES:
             del self.tries[next(iter(self.tries))]
 
@@ -131,10 +131,9 @@ def _greet(bench: Bench, room: Room, channel: Channel) -> None:
     known, good = room.known.done, room.state.good
     if "numbers" in known:
         channel.send(message("numbers", numbers=known["numbers"]))
-    for detail in ("low", "high"):
-        if detail in known and good is not None:
-            told = known[detail].told(room.name, good.revision, None, detail, None)
-            channel.send(message("picture", picture=told.model_dump_json().encode()))
+    if "picture" in known and good is not None:
+        told = known["picture"].told(room.name, good.revision, None, None)
+        channel.send(message("picture", picture=told.model_dump_json().encode()))
     if "hanging" in known:
         channel.send(message("hanging", hanging=known["hanging"]))
 
@@ -146,32 +145,58 @@ def _answer(bench: Bench, room: Room, channel: Channel, asked: ClientMessage) ->
         case RefreshMessage():
             bench.follower.begin(room)
         case TryMessage():
-            if channel.trying is not None:
-                channel.trying.cancel()
-            channel.trying = asyncio.create_task(_try(bench, room, channel, asked))
+            channel.wanted = asked
+            if channel.trying is None or channel.trying.done():
+                channel.trying = asyncio.create_task(_trying(bench, room, channel))
+            else:
+                loop = asyncio.get_running_loop()
+                loop.call_later(GRACE_S, _hurry, bench, room, channel, asked)
+
+
+def _hurry(bench: Bench, room: Room, channel: Channel, asked: TryMessage) -> None:
+    """Break an older try off for one that still waits."""
+    if channel.wanted is asked and channel.trying is not None:
+        channel.trying.cancel()
+        channel.trying = asyncio.create_task(_trying(bench, room, channel))
+
+
+async def _trying(bench: Bench, room: Room, channel: Channel) -> None:
+    """One try after the other, each time the latest: what is dragged is seen to move meanwhile."""
+    while (asked := channel.wanted) is not None:
+        channel.wanted = None
+        await _try(bench, room, channel, asked)
 
 
 async def _try(bench: Bench, room: Room, channel: Channel, asked: TryMessage) -> None:
-    """Numbers of changes that are not kept, then their picture."""
+    """Numbers of changes that are not kept, and their picture."""
     state, revision = room.state, asked.revision
     if state is None or state.row.revision != revision or state.good is None:
         return  # the page hears of the new state anyway
     changes = Several(do="several", changes=asked.changes)
-    job = Count(state.text, room.name, revision, asked.trying, changes)
-    try:
-        text, numbers = await bench.counting.do(job, ("try", channel.number), urgent=True)
-        channel.send(message("numbers", numbers=numbers))
-        show = Show(text, room.name, "low")
-        scene: Scene = await bench.shaping.do(show, ("try", room.name), urgent=True)
-        channel.keep(asked.trying, scene)
-        told = scene.told(room.name, revision, asked.trying, "low", channel.number)
+
+    async def numbers() -> None:
+        job = Count(state.text, room.name, revision, asked.trying, changes)
+        _, found = await bench.counting.do(job, ("try", channel.number), urgent=True)
+        channel.send(message("numbers", numbers=found))
+
+    async def picture() -> None:
+        job, key = Show(state.text, room.name, changes), ("try", room.name)
+        text, posed = await bench.shaping.do(job, key, urgent=True)
+        channel.keep(asked.trying, text)
+        told = posed.told(room.name, revision, asked.trying, channel.number)
         channel.send(message("picture", picture=told.model_dump_json().encode()))
-    except SupersededError:
-        return
-    except RefusedJobError as error:
-        channel.send(problem(revision, asked.trying, error))
-    except FaultError as error:
-        bench.report(str(error))
+
+    try:
+        async with asyncio.TaskGroup() as group:
+            group.create_task(numbers())
+            group.create_task(picture())
+    except* SupersededError:
+        pass
+    except* RefusedJobError as refused:
+        channel.send(problem(revision, asked.trying, refused.exceptions[0]))
+    except* FaultError as faults:
+        for fault in faults.exceptions:
+            bench.report(str(fault))
 
 
 async def _ended(*tasks: asyncio.Task[None] | None) -> None:

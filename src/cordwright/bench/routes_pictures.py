@@ -26,20 +26,35 @@ async def scene(
     name: Name,
     revision: Annotated[int | None, Query(ge=1, le=2**53 - 1)] = None,
     detail: Literal["low", "high"] = "high",
-    trying: Annotated[int | None, Query(ge=0, le=2**53 - 1)] = None,
-    tab: Annotated[int, Query(ge=0, le=2**53 - 1)] = 0,
 ) -> Response:
     """The hanging piece in three dimensions; waits until it is there.
 
-    With ``revision``: of that state, if it is still the one shown (409 if not). With ``trying`` and
-    ``tab``, as the live channel gave them: of that try.
+    With ``revision``: of that state, if it is still the one shown (409 if not).
+    """
+    found = await bench_of(request).built(name, revision, "scene", detail)
+    return Response(found, media_type="model/gltf-binary")
+
+
+@router.get("/parts.glb", response_class=Response, responses=_file("model/gltf-binary"))
+async def parts(
+    request: Request,
+    name: Name,
+    revision: Annotated[int | None, Query(ge=1, le=2**53 - 1)] = None,
+    detail: Literal["low", "high"] = "high",
+    trying: Annotated[int | None, Query(ge=0, le=2**53 - 1)] = None,
+    tab: Annotated[int, Query(ge=0, le=2**53 - 1)] = 0,
+) -> Response:
+    """What the scene is put together from: shapes of knots, surfaces, things; each once.
+
+    Where they are is told on the live channel. With ``revision``: of that state, if it is still the
+    one shown (409 if not). With ``trying`` and ``tab``, as the live channel gave them: of that try.
     """
     bench = bench_of(request)
     if trying is not None:
-        found = bench.tried(tab, trying)
+        found = await bench.tried(name, tab, trying, detail)
     else:
-        found = await bench.scene(name, revision, detail)
-    return Response(found.glb, media_type="model/gltf-binary")
+        found = await bench.built(name, revision, "parts", detail)
+    return Response(found, media_type="model/gltf-binary")
 
 
 @router.get("/picture.svg", response_class=Response, responses=_file(SVG))

@@ -11,12 +11,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 from urllib.parse import quote
 
-from cordwright.bench.models import Hanging, Picture, Problem, Stretch
+from cordwright.bench.models import Hanging, Picture, Problem, ScenePoses, Stretch
 from cordwright.bench.reach import reaches
 from cordwright.bench.study import problems
 from cordwright.draw.placed import Placed, placed
 from cordwright.draw.placed_shape import planned
 from cordwright.draw.scene import scene
+from cordwright.draw.scene_parts import scene_parts
+from cordwright.draw.scene_poses import Poses, poses
 from cordwright.errors import CordwrightError
 from cordwright.hang import carrying, fit, loads, shape
 from cordwright.hang.framing import frame_of
@@ -108,37 +110,34 @@ def _ms(began: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
-    """A scene, and what is told of it.
+class Posed:
+    """Where everything of a piece in space is, and what is told of it.
 
     Args:
-        glb: glTF binary.
-        parts: where every part of the plan is in it.
+        poses: of knots, cord and things.
+        parts: where every part of the plan is in the scene.
         steps: steps that tie knots.
         knots: by knot, which of these ties it, or -1.
         balanced: whether the shape came to rest.
         ms: what shape and scene took.
     """
 
-    glb: bytes
+    poses: Poses
     parts: dict[str, Stretch]
     steps: tuple[str, ...]
     knots: tuple[int, ...]
     balanced: bool
     ms: float
 
-    def told(
-        self, name: str, revision: int, trying: int | None, detail: Detail, tab: int | None
-    ) -> Picture:
+    def told(self, name: str, revision: int, trying: int | None, tab: int | None) -> Picture:
         """For the wire; ``tab`` is the channel whose try it shows."""
         asked = f"revision={revision}" if trying is None else f"trying={trying}&tab={tab}"
         return Picture(
             name=name,
             revision=revision,
             trying=trying,
-            detail=detail,
-            scene=f"/api/pieces/{quote(name)}/scene.glb?{asked}&detail={detail}",
-            bytes=len(self.glb),
+            scene=f"/api/pieces/{quote(name)}/parts.glb?{asked}",
+            poses=ScenePoses.of(self.poses),
             parts=self.parts,
             steps=list(self.steps),
             knots=list(self.knots),
@@ -147,20 +146,30 @@ class Scene:
         )
 
 
-def in_scene(shown: Shown, detail: Detail) -> Scene:
-    """The scene of a piece in space."""
+def posed(shown: Shown) -> Posed:
+    """Where everything of a piece in space is."""
     began = time.perf_counter()
-    glb = scene(shown.placed, detail=detail)
+    found = poses(shown.placed)
     parts, steps, knots = _where(shown)
     settled = shown.shape.settled if shown.shape is not None else None
-    return Scene(
-        glb,
+    return Posed(
+        found,
         parts,
         steps,
         knots,
         settled is None or settled.balanced,
         shown.ms + _ms(began),
     )
+
+
+def parts_glb(shown: Shown, detail: Detail) -> bytes:
+    """What its scene is put together from, as glTF binary."""
+    return scene_parts(shown.placed, detail)
+
+
+def scene_glb(shown: Shown, detail: Detail) -> bytes:
+    """Its whole scene as glTF binary."""
+    return scene(shown.placed, detail=detail)
 
 
 def _where(shown: Shown) -> tuple[dict[str, Stretch], tuple[str, ...], tuple[int, ...]]:

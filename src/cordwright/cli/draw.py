@@ -17,7 +17,7 @@ from cordwright.errors import CordwrightError, Place
 if TYPE_CHECKING:
     from cordwright.draw.piece_sheet import Sheet
     from cordwright.draw.placed import Placed
-    from cordwright.draw.scene import Detail
+    from cordwright.draw.scene_knots import Detail
     from cordwright.knots.atlas import Atlas
     from cordwright.piece.model import Piece
     from cordwright.units.length import System

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -146,15 +146,15 @@ class Gltf:
         where: Points | None = None,
         turn: NDArray[np.float64] | None = None,
         size: float | None = None,
-        strands: Sequence[int] | None = None,
+        extras: Mapping[str, Any] | None = None,
     ) -> int:
         """A mesh put somewhere: moved, turned by a unit quaternion (x, y, z, w), and scaled.
 
-        ``strands`` says, as one of the node's extras, which strand each of its primitives is of.
+        ``extras`` is what it says of itself, for programs that know of it.
         """
         value: dict[str, Any] = {"name": name, "mesh": mesh}
-        if strands is not None:
-            value["extras"] = {"strands": list(strands)}
+        if extras is not None:
+            value["extras"] = dict(extras)
         if where is not None:
             value["translation"] = [round(float(v), 6) for v in where]
         if turn is not None:
