@@ -180,7 +180,7 @@ def test_what_is_seen_is_what_is_in_front(spec: KnotSpec) -> None:
         seen += 1
         wrong += figure.runs[painted[-1]].cord != front[0][1]
     assert seen > 100
-    assert wrong <= 0.015 * seen
+    assert wrong <= 0.0125 * seen  # where runs go from below to above, within a sample
 
 
 @every_knot
@@ -204,7 +204,7 @@ def test_each_run_is_painted_along_its_cord(spec: KnotSpec) -> None:
         wanted = figure.page.on(at(tube.points, inside))
         drawn = even(stroke.points, 0.05)
         miss = [np.hypot(*(drawn - p).T).min() for p in wanted]
-        assert max(miss) < 0.04 * tube.diameter * CORD_MM + 0.03
+        assert max(miss) < 0.03 * tube.diameter * CORD_MM + 0.03
 
 
 @every_knot

@@ -26,19 +26,19 @@ PART = 0.6
 """A run that goes on as the one it covers parts itself from it only so far from their joint, in
 diameters."""
 
-LETTERS = (ascii_lowercase + ascii_uppercase).translate({ord("o"): None, ord("r"): None})
+LETTERS = (ascii_lowercase + ascii_uppercase).translate(dict.fromkeys(map(ord, "oqr")))
 
-ROUND = "r"
-"""The class of what ends round."""
+ROUND, BUTT = "r", "q"
+"""The classes of what ends round, and of what does not where round ends are handed down to it."""
 
 Look = tuple[str, int, str]
 """Colour, width in units of the path, and dashes."""
 
 
 def class_name(number: int) -> str:
-    """A short name for a class; those of masks and of round ends are left out.
+    """A short name for a class; those of masks and of ends are left out.
 
-    >>> class_name(0), class_name(24), class_name(49), class_name(50)
+    >>> class_name(0), class_name(23), class_name(48), class_name(49)
     ('a', 'A', 'Z', 'aa')
     """
     more, place = divmod(number, len(LETTERS))
@@ -61,49 +61,38 @@ class Brush:
     page: Page
     known: dict[Look, str]
 
-    def used(
-        self,
-        i: int,
-        colour: str,
-        width: float,
-        more: str = "",
-        *,
-        rounded: bool = False,
-        dashes: str = "",
-    ) -> str:
-        """A run's path in a colour."""
-        look = self._class(colour, width, rounded, dashes)
+    def path(self, i: int, data: str) -> str:
+        """A run's path itself; how it looks is said round it, so that others may use it."""
+        return f'<path id="{self.name}{i}" d="{data}"/>'
+
+    def again(self, i: int, look: str, more: str = "") -> str:
+        """A run's path once more."""
         return f'<use href="#{self.name}{i}" class={look}{more}/>'
 
-    def first(
-        self, i: int, data: str, colour: str, width: float, more: str = "", *, rounded: bool = False
-    ) -> str:
-        """A run's path itself; how it looks here is said round it, so that others may use it."""
-        look = self._class(colour, width, rounded, "")
-        return f'<g class={look}{more}><path id="{self.name}{i}" d="{data}"/></g>'
-
-    def drawn(
-        self,
-        data: str,
-        colour: str,
-        width: float,
-        more: str = "",
-        *,
-        rounded: bool = False,
-        dashes: str = "",
-    ) -> str:
+    def drawn(self, data: str, look: str, more: str = "") -> str:
         """A path that is used nowhere else."""
-        return f'<path d="{data}" class={self._class(colour, width, rounded, dashes)}{more}/>'
+        return f'<path d="{data}" class={look}{more}/>'
 
     def ball(self, centre: Floats, colour: str, width: float) -> str:
         """A disc: a stroke of no length with round ends."""
         x, y = np.round(centre).astype(int).tolist()
-        return self.drawn(f"M{joined_numbers([x, y])}h0", colour, width, rounded=True)
+        return self.drawn(f"M{joined_numbers([x, y])}h0", self.look(colour, width, rounded=True))
 
-    def _class(self, colour: str, width: float, rounded: bool, dashes: str) -> str:
-        look = colour, round(width), dashes
-        name = self.known.setdefault(look, class_name(len(self.known)))
-        return f'"{name} {ROUND}"' if rounded else f'"{name}"'
+    def look(
+        self, colour: str, width: float, *, rounded: bool = False, dashes: str = "", cap: str = ""
+    ) -> str:
+        """The classes of a stroke, in quotation marks.
+
+        Args:
+            colour: written ``#rrggbb``.
+            width: units of the path.
+            rounded: whether it ends round.
+            dashes: lengths drawn and left out in turn.
+            cap: class of ends that do not, where what is round it has round ones.
+        """
+        key = colour, round(width), dashes
+        name = self.known.setdefault(key, class_name(len(self.known)))
+        return f'"{" ".join(filter(None, [name, ROUND if rounded else cap]))}"'
 
     def css(self, gap: int) -> str:
         """What the classes stand for; ``gap`` is the width of what makes gaps."""
@@ -114,6 +103,7 @@ class Brush:
             for (colour, width, dashes), cls in self.known.items()
         ]
         rules.append(f"#{self.name} .{ROUND}{{stroke-linecap:round}}")
+        rules.append(f"#{self.name} .{BUTT}{{stroke-linecap:butt}}")
         rules.append(f"#{self.name} .o{{stroke:#000;stroke-width:{gap}}}")
         return f"<style>{''.join(rules)}</style>"
 
@@ -158,7 +148,10 @@ class Masks:
         found: dict[int, int] = {}
         users: list[list[int]] = []
         for lower, uppers in gaps.items():
-            mine = {upper: self._dashes(lower, upper) for upper in uppers}
+            dashes = {upper: self._dashes(lower, upper) for upper in uppers}
+            mine = {upper: d for upper, d in dashes.items() if d is not None}
+            if not mine:
+                continue
             for number, taken in enumerate(self.made):
                 if self._fit(mine, [lower], taken, users[number]):
                     taken.update(mine)
@@ -194,7 +187,7 @@ class Masks:
             for n, taken in enumerate(self.made)
         ]
 
-    def _dashes(self, lower: int, upper: int) -> str:
+    def _dashes(self, lower: int, upper: int) -> str | None:
         stroke = self.strokes[upper]
         away = PART * stroke.width
         kept = tuple(away if end.other == lower else 0.0 for end in stroke.ends)

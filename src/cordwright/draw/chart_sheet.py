@@ -269,25 +269,31 @@ class _Drawing:
         return Notes(tuple(_apart(texts)), ())
 
     def _free(self) -> tuple[Notes, dict[int, str]]:
-        """Free lengths beside their knots, or in the margin where a row has one only."""
+        """Free lengths beside their knots, or in the margin where a row has one or no room."""
         rows: dict[int, list[tuple[float, float, str]]] = {}
+        lengths: dict[int, list[float]] = {}
         for s in self.shown:
             free = self.plan.free[s.knot]
             if free and s.row:
-                words = " / ".join(self.wording.length(mm) for mm in free)
                 y = self.plan.top[s.row] * self.lane
-                rows.setdefault(s.row, []).append((self.plan.middle(s) * self.lane, y, words))
+                label = (self.plan.middle(s) * self.lane, y, self._lengths(free))
+                rows.setdefault(s.row, []).append(label)
+                lengths.setdefault(s.row, []).extend(free)
         texts: list[Text] = []
         margin: dict[int, str] = {}
         for row, labels in rows.items():
-            if len({w for _, _, w in labels}) == 1:
-                margin[row] = self.wording.say("leave", lengths=labels[0][2])
-                continue
-            texts += _in_place(labels)
-            left_out = {w for _, _, w in labels} - {t.words for t in texts}
-            if left_out:
-                margin[row] = self.wording.say("leave", lengths=", ".join(sorted(left_out)))
+            placed = _in_place(labels)
+            alike = len({w for _, _, w in labels}) == 1
+            if alike or {w for _, _, w in labels} - {t.words for t in placed}:
+                margin[row] = self.wording.say("leave", lengths=self._lengths(lengths[row]))
+            else:
+                texts += placed
         return Notes(tuple(texts), ()), margin
+
+    def _lengths(self, free: Sequence[float]) -> str:
+        """One or two lengths as they are, more as from the least to the most."""
+        told = list(dict.fromkeys(self.wording.length(mm) for mm in sorted(free)))
+        return " / ".join(told) if len(told) < 3 else f"{told[0]} \N{EN DASH} {told[-1]}"
 
     def _ends(self) -> Notes:
         """Cord below the last knots: once for neighbours that end alike."""

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 ROUNDS = 3
 """Newton rounds on a stretch before it is halved."""
 
+LONG = 60.0
+"""A straight edge longer than so many errors is held to the fit in between, too."""
+
 
 def lengths(points: Points) -> NDArray[np.float64]:
     """(n,) float: arc length from the first point to each, in the points' unit."""
@@ -63,22 +66,46 @@ def beziers(points: Points, error: float) -> Points:
     kept = points[keep]
     if len(kept) < 2:
         kept = points[[0, -1]]
-    found: list[Points] = []
-    # Stretches still to be fitted: first and last point, and the tangents there.
-    open_: list[tuple[int, int, Points, Points]] = [
-        (0, len(kept) - 1, _unit(kept[1] - kept[0]), _unit(kept[-2] - kept[-1]))
-    ]
+    if len(kept) > 2:
+        kept = _filled(kept, LONG * error)
+    found: list[_Stretch] = []
+    last = len(kept) - 1
+    # Stretches still to be fitted: first and last point.
+    open_ = [(0, last)]
     while open_:
-        a, b, ta, tb = open_.pop()
-        cubic, worst, split = _fit(kept[a : b + 1], ta, tb, error)
-        if worst <= error or b - a < 2:
-            found.append(cubic)
+        a, b = open_.pop()
+        cubic, worst, split = _fit(kept[a : b + 1], _way(kept, a), -_way(kept, b), error)
+        if worst > error and b - a >= 2:
+            open_ += [(a + split, b), (a, a + split)]
             continue
-        m = a + split
-        middle = _unit(kept[m + 1] - kept[m - 1])
-        open_.append((m, b, middle, tb))
-        open_.append((a, m, ta, -middle))
-    return np.array(found)
+        # What was halved at a bad place may go together again.
+        while found:
+            first = found[-1][0]
+            longer, miss, _ = _fit(kept[first : b + 1], _way(kept, first), -_way(kept, b), error)
+            if miss > error:
+                break
+            a, cubic = first, longer
+            found.pop()
+        found.append((a, cubic))
+    return np.array([cubic for _, cubic in found])
+
+
+_Stretch = tuple[int, "Points"]
+"""Its first point, and its cubic."""
+
+
+def _filled(points: Points, most: float) -> Points:
+    """The points, and more between those that are farther apart than that."""
+    count = np.maximum(1, np.ceil(np.hypot(*np.diff(points, axis=0).T) / most)).astype(np.int64)
+    at = np.repeat(np.arange(len(count)), count)
+    share = (np.arange(len(at)) - np.repeat(np.cumsum(count) - count, count)) / count[at]
+    inner = points[at] + share[:, None] * (points[at + 1] - points[at])
+    return np.concatenate([inner, points[-1:]])
+
+
+def _way(points: Points, i: int) -> Points:
+    """Unit tangent of a curve at one of its points."""
+    return _unit(points[min(i + 1, len(points) - 1)] - points[max(i - 1, 0)])
 
 
 def along(cubic: Points, t: NDArray[np.float64]) -> Points:

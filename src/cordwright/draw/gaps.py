@@ -75,9 +75,11 @@ def seen_of(tubes: Sequence[Tube], runs: Sequence[Run]) -> Seen:
     places = _places(tree, samples, samples.radius + 0.5 * gap, reach)
     counts: dict[tuple[int, int], int] = {}
     for own, inside in places.open(run):
-        for lower, behind in _seen_in_gap(samples, run, own, inside):
+        for depth, (lower, behind) in enumerate(_seen_in_gap(samples, run, own, inside)):
             key = lower, int(run[own])
-            counts[key] = counts.get(key, 0) + (1 if behind else -1)
+            # What lies below the run that ends there would only be a crumb in the gap.
+            sure = LEAST if depth else 1
+            counts[key] = counts.get(key, 0) + (sure if behind else -1)
     gaps: dict[int, list[int]] = {}
     for (lower, upper), count in sorted(counts.items()):
         if count >= LEAST and not {lower, upper} & hidden:

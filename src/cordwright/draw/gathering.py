@@ -1,9 +1,7 @@
-"""The cords of a gathering knot: the atlas's turns, and how the wrapping cord begins and ends.
+"""The cords of a gathering knot drawn up: the atlas's turns, and where the wrapping cord ends.
 
-The atlas has one turn, and under it two legs of the wrapping cord. While the knot is tied, the
-legs are a loop laid along the bundle: the cord comes in above, goes down, turns below the turns,
-goes up again, winds down round all of it and leaves through the loop. Drawn up, the loop is pulled
-under the turns, so that one end comes out above and the other below.
+The atlas has one turn, and under it two legs of the wrapping cord. Drawn up, the loop that they
+made (``winding.py``) is pulled under the turns, so that one end comes out above and one below.
 """
 
 from __future__ import annotations
@@ -26,18 +24,6 @@ if TYPE_CHECKING:
 
 TAIL = 1.6
 """How far the ends of the wrapping cord stand out of a finished knot, in d."""
-
-LOOP = 3.0
-"""How far the loop reaches below the turns while they are made, in d."""
-
-LIFT = 1.4
-"""How far the loop stands off the bundle where the end goes through, in d."""
-
-ASIDE = 0.05
-"""How far beside the loop's lowest point the end goes through, in d."""
-
-END = 3.6
-"""How far the end hangs below the loop, in d."""
 
 REACH = 1.2
 """How far from the coil's ends the cord lies along the bundle again, in d."""
@@ -75,45 +61,6 @@ def drawn_up(cords: Sequence[Cord], top: float, bottom: float) -> tuple[Cord, ..
         replace(coil, points=upper),
         replace(coil, points=lower),
     )
-
-
-def being_wound(cords: Sequence[Cord], top: float, bottom: float, above: float) -> tuple[Cord, ...]:
-    """The knot before it is drawn up: the wrapping cord in one piece, out through its loop.
-
-    Args:
-        cords: turns, bundle and legs as the atlas has them.
-        top: height of the uppermost turn's beginning.
-        bottom: height of the lowest turn's end.
-        above: height at which the cord comes in.
-    """
-    coil, others, (a, b) = _sorted(cords)
-    down, up = [0.0, 0.0, -1.0], [0.0, 0.0, 1.0]
-    turn_at = bottom - LOOP
-    below = turn_at - END
-    middle = (a + b) / 2
-    outward = middle * [1.0, 1.0, 0.0] / np.hypot(middle[0], middle[1])
-    # The loop stands off the bundle at its lowest point, and the end goes through behind it.
-    lowest = _on(middle + LIFT * outward, turn_at)
-    across = (b - a) / np.linalg.norm(b - a)
-    # A little aside, so that it does not meet the bend just where two parts of it join.
-    through = middle + ASIDE * across * [1.0, 1.0, 0.0]
-    inside = _on(through + 0.8 * LIFT * outward, turn_at + 0.6 * LOOP)
-    out = _on(through + 0.2 * outward, turn_at - 1.2)
-    parts = [
-        np.array([_on(a, above), _on(a, (top + bottom) / 2), _on(a, turn_at + 1.0)]),
-        _bow(_on(a, turn_at + 1.0), down, lowest, across, strength=1.2),
-        lowest[None],
-        _bow(lowest, across, _on(b, turn_at + 1.0), up, strength=1.2),
-        np.array([_on(b, turn_at + 1.0), _on(b, top - 0.2)]),
-        _bow(_on(b, top - 0.2), up, coil.points[0], _way(coil.points[:2])),
-        coil.points,
-        _bow(coil.points[-1], _way(coil.points[-2:]), inside, down),
-        inside[None],
-        _bow(inside, down, out, down, strength=1.0),
-        np.array([out, _on(out, below)]),
-    ]
-    longer = [replace(c, points=np.append(c.points, [_on(c.points[-1], below)], 0)) for c in others]
-    return (replace(coil, points=np.concatenate(parts)), *longer)
 
 
 def _sorted(cords: Sequence[Cord]) -> tuple[Cord, list[Cord], list[Floats]]:

@@ -17,13 +17,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from cordwright.draw.cords import cords_of
 from cordwright.draw.curves import lengths, part
 from cordwright.draw.knotfigure import inks_of
 from cordwright.draw.moves import Interval
 from cordwright.draw.poses import tying_pose
 from cordwright.draw.tying import tying
-from cordwright.draw.winding import landmarks, winding
+from cordwright.draw.winding import winding
 from cordwright.knots.spec import KnotName, Role
 
 if TYPE_CHECKING:
@@ -135,12 +134,6 @@ def motion(atlas: Atlas, spec: KnotSpec, wording: Wording | None = None) -> Moti
         tuple(_carried(i, *ends) for i, *ends in zip(step.shown, was, now, led, strict=True))
         for step in steps[:-1]
     ]
-    if spec.name is KnotName.GATHERING:
-        marks = _marks(atlas, spec, pose, forms[0][0])
-        laid = [
-            (Interval(0.0, float(np.interp(step.shown[0].end, *marks))), *rest)
-            for step, (_, *rest) in zip(steps, laid, strict=False)
-        ]
     begun = _begun(laid[0], steps[0], cords, now)
     inks = inks_of(pose.cords)
     moving = tuple(
@@ -241,16 +234,6 @@ def _wound(
     opened = [p * pose.slack.by for p in placed[0]]
     forms = [opened, *placed]
     return cords, tuple(tuple(_led(p, (LED, LED)) for p in form) for form in forms)
-
-
-def _marks(atlas: Atlas, spec: KnotSpec, pose: Pose, slack: Points) -> tuple[Points, Points]:
-    """Arc lengths of the same places along a wrap: in the pictures, and in the slack form."""
-    coil = max((c for c in cords_of(atlas, spec) if c.place == 0), key=lambda c: len(c.points))
-    pictured = landmarks(pose.cords[0].points, coil.points) * pose.slack.by
-    _, stages = winding(atlas, spec)
-    moved = landmarks(stages[0][0], coil.points) * pose.slack.by + LED
-    moved[[0, -1]] = 0.0, lengths(slack)[-1]
-    return pictured, moved
 
 
 def _keys(laid: Sequence[Sequence[Interval]], forms: Sequence[Sequence[Points]]) -> tuple[Key, ...]:

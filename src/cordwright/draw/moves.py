@@ -96,7 +96,9 @@ def _round_a_core(
     working: Sequence[int], totals: Sequence[float], events: dict[int, list[Event]], core: set[int]
 ) -> list[Way]:
     """Pass after pass, the strand first that goes in front."""
-    cuts = {w: _passes(events[w], core, totals[w]) for w in working}
+    # A strand that works alone winds: laid along the core it may meet the same cord again.
+    winds = len(working) == 1
+    cuts = {w: _passes(events[w], core, totals[w], again=winds) for w in working}
     now = {w: Interval(0.0, _stub(events[w], totals[w])) for w in working}
     ways = [dict(now)]
     for turn in range(max(len(c) for c in cuts.values())):
@@ -104,18 +106,27 @@ def _round_a_core(
         for w in sorted(ready, key=lambda w: (not cuts[w][turn][1], w)):
             now[w] = Interval(0.0, cuts[w][turn][0])
             ways.append(dict(now))
-    return _few(ways)
+    return _few(ways, whole=1 if winds else 0)
 
 
-def _passes(events: Sequence[Event], core: set[int], total: float) -> list[tuple[float, bool]]:
-    """Where each pass over or under the core ends, and whether it goes in front."""
+def _passes(
+    events: Sequence[Event], core: set[int], total: float, *, again: bool = False
+) -> list[tuple[float, bool]]:
+    """Where each pass over or under the core ends, and whether it goes in front.
+
+    Args:
+        events: what the strand crosses, in order.
+        core: the cords that it is worked round.
+        total: length of the strand, in d.
+        again: whether one pass may cross the same cord more than once.
+    """
     passes: list[list[Event]] = []
     for e in events:
         if e.other not in core:
             continue
         last = passes[-1] if passes else None
         met = last is not None and any(f.other == e.other for f in last)
-        if last is None or last[-1].over != e.over or met:
+        if last is None or last[-1].over != e.over or (met and not again):
             passes.append([e])
         else:
             last.append(e)
@@ -222,9 +233,14 @@ def _stub(events: Sequence[Event], total: float) -> float:
     return max(0.2, events[0].at - STUB) if events else total
 
 
-def _few(ways: Sequence[Way]) -> list[Way]:
-    """The same from first to last, with some of the moves taken together if they are too many."""
+def _few(ways: Sequence[Way], whole: int = 0) -> list[Way]:
+    """The same from first to last, with some of the moves taken together if they are too many.
+
+    Args:
+        ways: what is shown at first and after each move.
+        whole: how many moves at the beginning stay moves of their own.
+    """
     if len(ways) - 1 <= MOST:
         return list(ways)
-    pick = np.round(np.linspace(0, len(ways) - 1, MOST + 1)).astype(int)
-    return [ways[i] for i in pick]
+    rest = np.round(np.linspace(whole, len(ways) - 1, MOST + 1 - whole)).astype(int)
+    return [*ways[:whole], *(ways[i] for i in rest)]

@@ -7,13 +7,14 @@ end the runs that it covers: a mask takes from them what lies under it, and a li
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
+from itertools import groupby
 from string import ascii_letters, digits
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from cordwright.draw.brush import Brush, Masks
+from cordwright.draw.brush import BUTT, Brush, Masks
 from cordwright.draw.curves import at, beziers, lengths, part
 from cordwright.draw.gaps import GAP, seen_of, touching
 from cordwright.draw.strokes import ERROR, Page, beyond, dashed, path, stroke_of
@@ -61,15 +62,31 @@ def painted(
     touch = touching([t.run for t in strokes], tubes, 2 * gap / fine.scale)
     masks = Masks(name, strokes, gap, (round(size[0] * FINE), round(size[1] * FINE)), touch, [])
     shared = masks.shared(seen.gaps)
+    gone = gone_behind(runs, seen.hidden, tubes)
     groups, defs = [], [masks.ground()]
     for i, (run, ink) in enumerate(zip(runs, inks, strict=True)):
         if i in seen.hidden:
             continue
-        group = "".join(_run(i, strokes[i], tubes[run.cord], ink, brush))
-        groups.append(f'<g mask="url(#{name}m{shared[i]})">{group}</g>' if i in shared else group)
+        mask = f' mask="url(#{name}m{shared[i]})"' if i in shared else ""
+        groups.append(_run(i, strokes[i], tubes[run.cord], ink, brush, gone, mask))
     defs += masks.svg()
     scaled = f'<g id="{name}" transform="scale({1 / FINE:g})">'
     return [brush.css(masks.most), scaled, "<defs>", *defs, "</defs>", *groups, "</g>"]
+
+
+def gone_behind(
+    runs: Sequence[Run], hidden: Container[int], tubes: Sequence[Tube]
+) -> frozenset[int]:
+    """Hidden runs in stretches of a cord, longer than it is thick, of which nothing is seen."""
+    order = sorted(range(len(runs)), key=lambda i: (runs[i].cord, runs[i].start))
+    found: list[int] = []
+    for seen, group in groupby(order, key=lambda i: None if i in hidden else (i,)):
+        stretch = list(group) if seen is None else []
+        for cord, own in groupby(stretch, key=lambda i: runs[i].cord):
+            of = list(own)
+            if runs[of[-1]].end - runs[of[0]].start > tubes[cord].diameter:
+                found += of
+    return frozenset(found)
 
 
 def _named(data: str) -> str:
@@ -80,23 +97,39 @@ def _named(data: str) -> str:
     return ascii_letters[first] + SIGNS[second] + SIGNS[number % len(SIGNS)]
 
 
-def _run(i: int, stroke: Stroke, tube: Tube, ink: Ink, brush: Brush) -> list[str]:
-    """Outline, colour and mark of a run."""
+def _run(
+    i: int,
+    stroke: Stroke,
+    tube: Tube,
+    ink: Ink,
+    brush: Brush,
+    gone: Container[int | None],
+    mask: str,
+) -> str:
+    """Outline, colour and mark of a run; where the cord is gone behind, its end is whole."""
     inner = stroke.width - 2 * brush.line
     half = tuple(0.5 * lap for lap in stroke.laps)
-    laps = dashed(stroke, (half[0], half[1])) if any(half) else ""
+    laps = (dashed(stroke, (half[0], half[1])) if any(half) else "") or ""
     # Where a cord turns along the line of sight its parts meet at an angle; as a tube it is round
     # there, with the outline of a ball.
-    edge_balls = [e.slow and e.covered for e in stroke.ends]
+    edge_balls = [e.slow and (e.covered or e.other in gone) for e in stroke.ends]
     # What is painted later at a covered end brings a ball of that colour itself.
     fill_balls = [e.slow and not e.covered for e in stroke.ends]
     round_edge, round_fill = all(edge_balls), all(e.slow for e in stroke.ends)
     found = [] if round_edge else _balls(stroke, tube, edge_balls, ink.edge, stroke.width, brush)
-    found.append(brush.first(i, stroke.data, ink.edge, stroke.width, laps, rounded=round_edge))
+    outline = brush.look(ink.edge, stroke.width, rounded=round_edge)
+    if laps:
+        # Dashes would be handed down to the colour too.
+        found.append(f"<g class={outline}{laps}>{brush.path(i, stroke.data)}</g>")
+    else:
+        found.append(brush.path(i, stroke.data))
+        mask += f" class={outline}"
+    cap = BUTT if round_edge and not laps else ""
     if not round_fill:
         found += _balls(stroke, tube, fill_balls, ink.fill, inner, brush)
-    found.append(brush.used(i, ink.fill, inner, rounded=round_fill))
-    return found + _mark(i, stroke, tube, ink, brush)
+    found.append(brush.again(i, brush.look(ink.fill, inner, rounded=round_fill, cap=cap)))
+    found += _mark(i, stroke, tube, ink, brush, cap)
+    return f"<g{mask}>{''.join(found)}</g>" if mask else "".join(found)
 
 
 def _balls(
@@ -110,7 +143,7 @@ def _balls(
     ]
 
 
-def _mark(i: int, stroke: Stroke, tube: Tube, ink: Ink, brush: Brush) -> list[str]:
+def _mark(i: int, stroke: Stroke, tube: Tube, ink: Ink, brush: Brush, cap: str) -> list[str]:
     mark, width = ink.mark, stroke.width
     if not mark.width:
         return []
@@ -134,6 +167,5 @@ def _mark(i: int, stroke: Stroke, tube: Tube, ink: Ink, brush: Brush) -> list[st
         more = f' stroke-dashoffset="{round(phase % (sum(mark.dashes) * width))}"'
     thick = mark.width * width
     rounded = mark.round_ends
-    if not data:
-        return [brush.used(i, ink.mark_colour, thick, more, rounded=rounded, dashes=dashes)]
-    return [brush.drawn(data, ink.mark_colour, thick, more, rounded=rounded, dashes=dashes)]
+    look = brush.look(ink.mark_colour, thick, rounded=rounded, dashes=dashes, cap=cap)
+    return [brush.again(i, look, more) if not data else brush.drawn(data, look, more)]

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from cordwright.draw.cords import HOLDS, Cord, cords_of
 from cordwright.draw.curves import lengths, part
-from cordwright.draw.gathering import being_wound, drawn_up, facing_legs
+from cordwright.draw.gathering import drawn_up, facing_legs
 from cordwright.draw.layers import FRONT, Tube, View
+from cordwright.draw.winding import winding
 from cordwright.knots.spec import KnotName, KnotSpec, Role
 
 if TYPE_CHECKING:
@@ -79,10 +80,9 @@ def tying_pose(atlas: Atlas, spec: KnotSpec) -> Pose:
     slack = SLACK.get(spec.name, Slack())
     if spec.name is KnotName.GATHERING:
         cords = cords_of(atlas, spec)
-        top, bottom = _turns(cords)
-        above = max(float(c.points[:, 2].max()) for c in cords)
-        wound = being_wound(cords, top, bottom, above)
-        return Pose(wound, drawn_up(cords, top, bottom), facing_legs(cords), slack)
+        whole, stages = winding(atlas, spec)
+        wound = tuple(replace(c, points=p) for c, p in zip(whole, stages[0], strict=True))
+        return Pose(wound, drawn_up(cords, *_turns(cords)), facing_legs(cords), slack)
     cords = cords_of(atlas, spec, CELLS.get(spec.name, 1))
     shorter = tuple(_shortened(c) if c.role is Role.HOLDING and not c.fixed else c for c in cords)
     return Pose(shorter, cords, FRONT, slack)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-ERROR = 0.02
+ERROR = 0.018
 """How far a fitted curve may be from the cord's centre line, in diameters."""
 
 SLOW = 0.75
@@ -153,11 +153,11 @@ def _end(tube: Tube, runs: Sequence[Run], this: int, where: float) -> End:
     return End(others[0], others[0] > this, slow)
 
 
-def dashed(stroke: Stroke, left_out: tuple[float, float]) -> str:
-    """One dash along a path, which leaves out so much at both ends."""
+def dashed(stroke: Stroke, left_out: tuple[float, float]) -> str | None:
+    """One dash along a path, which leaves out so much at both ends; None if nothing is left."""
     drawn = stroke.length - sum(left_out)
     if drawn <= 0.0:
-        return ' stroke-dasharray="0 1e5"'
+        return None
     far, rest = ("1e5", "") if not left_out[1] else (round(drawn), " 1e5")
     # An odd number of lengths counts twice, and the path has ended by then.
     return f' stroke-dasharray="0 {round(left_out[0])} {far}{rest}"'

@@ -112,14 +112,6 @@ def winding(
     return whole, tuple(stages)
 
 
-def landmarks(wrap: Floats, coil: Floats) -> Floats:
-    """(5,) float: arc lengths of a wrapping cord's start, loop, first and last turn, and end."""
-    s = lengths(wrap)
-    first, last = (int(((wrap - p) ** 2).sum(axis=1).argmin()) for p in (coil[0], coil[-1]))
-    loop = int(wrap[:first, 2].argmin())
-    return np.array([0.0, s[loop], s[first], s[last], s[-1]])
-
-
 def _longer(points: Floats, low: float) -> Floats:
     return np.append(points, [[points[-1, 0], points[-1, 1], low]], axis=0)
 
