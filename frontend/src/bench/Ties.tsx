@@ -1,7 +1,7 @@
 // Lines that tie every section's card to the stretch of the piece that it stands for.
 import type { JSX } from "preact";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import { arrangedAt, edges, opened, pointed, spans } from "./state";
+import { arrangedAt, edges, opened, pointed, shows, spans } from "./state";
 
 interface Tie {
   path: string;
@@ -32,6 +32,8 @@ export function Ties(): JSX.Element {
     };
   }, [where, left, open, cards]);
   const lit = pointed.value ?? opened.value;
+  // The flat picture names its sections itself, at a scale of its own.
+  if (shows.value === "flat") return <></>;
   return (
     <svg ref={here} class="ties" aria-hidden="true">
       {ties.map((tie) => (

@@ -21,6 +21,13 @@ function called(file: string): string {
   return number ? `${name}, size ${number}` : name;
 }
 
+/** In the order of `NAMES`: what most makers are after comes first. */
+function sorted(files: readonly LessonFile[]): LessonFile[] {
+  const order = Object.values(NAMES);
+  const place = (file: LessonFile): number => order.findIndex((name) => called(file.name).startsWith(name));
+  return [...files].sort((a, b) => place(a) - place(b));
+}
+
 function sized(bytes: number): string {
   return bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
 }
@@ -100,7 +107,7 @@ export function Downloads({ lesson }: { lesson: Lesson }): JSX.Element {
           Download everything (ZIP)
         </a>
       </li>
-      {lesson.files.map((file) => (
+      {sorted(lesson.files).map((file) => (
         <li key={file.name}>
           <a href={`/api/lessons/${lesson.number}/files/${file.name}`} download>
             {called(file.name)}

@@ -1,6 +1,6 @@
 // Tie-along: the lesson page on a phone in the same network, only while the maker wants it.
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { get, Offline, Refused, remove, send } from "../api/http";
 import type { Lesson, TieAlongState } from "../api/types";
 import { tell } from "../state/notices";
@@ -10,9 +10,12 @@ const EVERY_MS = 2000;
 
 export function TieAlong({ lesson }: { lesson: Lesson }): JSX.Element {
   const [now, setNow] = useState<TieAlongState | null>(null);
+  const asked = useRef(0);
   const ask = async (how: () => Promise<TieAlongState>): Promise<void> => {
+    const mine = ++asked.current;
     try {
-      setNow(await how());
+      const found = await how();
+      if (mine === asked.current) setNow(found); // an answer to an older question comes too late
     } catch (why) {
       if (why instanceof Refused) tell(why.trouble);
       else if (why instanceof Offline) tell({ what: why.message, remedy: "Start it again." });
@@ -25,7 +28,11 @@ export function TieAlong({ lesson }: { lesson: Lesson }): JSX.Element {
   useEffect(() => {
     if (!on) return;
     const timer = window.setInterval(() => {
-      look().then(setNow, () => undefined); // a server that has gone lends nothing out
+      const mine = asked.current;
+      look().then(
+        (found) => { if (mine === asked.current) setNow(found); },
+        () => undefined, // a server that has gone lends nothing out
+      );
     }, EVERY_MS);
     return () => { window.clearInterval(timer); };
   }, [on]);
@@ -40,6 +47,7 @@ export function TieAlong({ lesson }: { lesson: Lesson }): JSX.Element {
         <button
           type="button"
           class="main"
+          disabled={!now}
           onClick={() => void ask(() => send("POST", DOOR, { lesson: lesson.number }))}
         >
           Turn it on

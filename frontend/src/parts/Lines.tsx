@@ -1,5 +1,5 @@
 // A short list that grows line by line: what to buy, what goes into a kit, how fast one ties.
-import type { JSX } from "preact";
+import { Fragment, type JSX } from "preact";
 import { useId } from "preact/hooks";
 import { Icon } from "./Icon";
 
@@ -34,23 +34,26 @@ export function Lines({ name, about, add, columns, lines, put }: Props): JSX.Ele
       <p class="soft small">{about}</p>
       {lines.map((line, at) => (
         <div class="line" role="group" aria-label={`${name}, line ${at + 1}`} key={at}>
-          {columns.map((column) => (
-            <Cell
-              key={column.key}
-              column={column}
-              value={line[column.key] ?? ""}
-              put={(text) => { change(at, column.key, text); }}
-            />
+          {columns.map((column, i) => (
+            <Fragment key={column.key}>
+              <Cell
+                column={column}
+                value={line[column.key] ?? ""}
+                put={(text) => { change(at, column.key, text); }}
+              />
+              {i === 0 && (
+                <button
+                  type="button"
+                  class="quiet"
+                  aria-label={`Take out line ${at + 1} of ${name}`}
+                  title="Take out"
+                  onClick={() => { put(lines.filter((_, other) => other !== at)); }}
+                >
+                  <Icon sign="bin" />
+                </button>
+              )}
+            </Fragment>
           ))}
-          <button
-            type="button"
-            class="quiet"
-            aria-label={`Take out line ${at + 1} of ${name}`}
-            title="Take out"
-            onClick={() => { put(lines.filter((_, i) => i !== at)); }}
-          >
-            <Icon sign="bin" />
-          </button>
         </div>
       ))}
       <button type="button" class="quiet" onClick={() => { put([...lines, fresh()]); }}>

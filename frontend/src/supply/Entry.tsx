@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useId, useState } from "preact/hooks";
 import type { ShelfField } from "../api/types";
 import { Dialog } from "../parts/Dialog";
+import { system } from "../state/prefs";
 import { changed, of, shelf, type Kind, type Thing } from "./state";
 
 interface Props {
@@ -84,7 +85,7 @@ export function FieldLine({ field, value, put }: Line): JSX.Element {
             value={value}
             maxLength={200}
             autocomplete="off"
-            placeholder={`as in ${field.example}`}
+            placeholder={example(field)}
             aria-description={field.about}
             required={field.required}
             onInput={(event) => { put(event.currentTarget.value); }}
@@ -92,6 +93,14 @@ export function FieldLine({ field, value, put }: Line): JSX.Element {
         )}
     </p>
   );
+}
+
+/** One way to write a field, in the maker's units where there are several. */
+function example({ example }: ShelfField): string {
+  if (example === "words") return "";
+  const ways = example.split(/, | or /);
+  const inches = ways.find((way) => / (in|ft)$/.test(way));
+  return `as in ${(system.value === "inch" && inches) || (ways[0] ?? "")}`;
 }
 
 function choicesOf(word: string): string[] | null {

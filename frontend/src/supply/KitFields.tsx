@@ -23,9 +23,9 @@ export const MONEY: Names = [
 
 const THINGS: readonly Column[] = [
   { key: "name", name: "What", example: "as in wooden bead" },
-  { key: "price", name: "Price of one", example: "1.20" },
-  { key: "weight", name: "Weight of one", example: "15 g" },
-  { key: "count", name: "In each kit", example: "1" },
+  { key: "price", name: "Price", example: "1.20" },
+  { key: "weight", name: "Weight", example: "15 g" },
+  { key: "count", name: "How many", example: "1" },
 ];
 
 interface Props {
@@ -54,7 +54,7 @@ export function Cord({ now, wanted, fill }: Props & { now: Document }): JSX.Elem
   const columns: readonly Column[] = [
     { key: "cord", name: "Cord of the plan", choices: cords },
     { key: "length", name: "Length", example: "100 m" },
-    { key: "price", name: "Price of one", example: "12.50" },
+    { key: "price", name: "Price", example: "12.50" },
     { key: "count", name: "How many", example: "any" },
   ];
   return (
@@ -110,7 +110,7 @@ export function Kit({ wanted, fill }: Props): JSX.Element {
       </fieldset>
       <Lines
         name="Fittings"
-        about="What else goes into each kit."
+        about="What else goes into each kit; price and weight of one."
         add="Add a fitting"
         columns={THINGS}
         lines={wanted.fittings}
@@ -118,7 +118,7 @@ export function Kit({ wanted, fill }: Props): JSX.Element {
       />
       <Lines
         name="Packing"
-        about="What each kit is packed with."
+        about="What each kit is packed with; price and weight of one."
         add="Add packing"
         columns={THINGS}
         lines={wanted.packing}

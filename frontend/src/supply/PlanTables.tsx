@@ -48,7 +48,10 @@ export function Plan({ cord }: { cord: Cord }): JSX.Element {
         </div>
       )}
       {cord.missing.length > 0 && (
-        <p class="failed">Not enough: {listed(cord.missing)} cannot be cut.</p>
+        <p class="failed">
+          Not enough: {listed(cord.missing)} cannot be cut.
+          {cord.spools.length === 0 && " Choose which cord of the shelf it is, or say what can be bought."}
+        </p>
       )}
       {cord.spools.length > 0 && (
         <p class="soft">
@@ -77,7 +80,8 @@ export function Weights({ report }: { report: Report }): JSX.Element {
               <td>
                 {f.measures_mm.map((m) => length(m, system.value)).join(" and ")};{" "}
                 {f.on_shelf === null ? "not on the shelf"
-                  : `${f.count} of ${f.on_shelf}${f.short ? `, ${f.short} too few` : ""}`}
+                  : `${f.needed} of “${f.on_shelf}”, of which there ${f.count === 1 ? "is" : "are"} ${f.count}`}
+                {f.on_shelf !== null && f.short > 0 && `, ${f.short} too few`}
               </td>
             </tr>
           ))}

@@ -11,7 +11,7 @@ import { changed, look, shelf, shown, tried, type Kind, type Thing } from "./sta
 const NAMES: Record<Kind, { many: string; one: string; about: string }> = {
   cord: { many: "Cords", one: "cord", about: "every kind of cord that you work with" },
   length: { many: "Spools and left-overs", one: "spool", about: "cord that you have, in one piece" },
-  "put-up": { many: "What suppliers sell", one: "put-up", about: "to plan what to buy" },
+  "put-up": { many: "What suppliers sell", one: "supplier’s spool", about: "to plan what to buy" },
   ring: { many: "Rings", one: "ring", about: "" },
   rod: { many: "Rods", one: "rod", about: "" },
   pot: { many: "Pots", one: "pot", about: "" },

@@ -68,8 +68,12 @@ def test_from_an_empty_shelf_to_kits_that_are_cut(maker: Maker) -> None:
     wanted.get_by_label("How many kits").fill("3")
     wanted.get_by_text("Fittings, packing, parcel").click()
     wanted.get_by_role("button", name="Add a fitting").click()
-    filled(wanted.get_by_role("group", name="Fittings, line 1"), What="bead", Price="0.40")
-    wanted.get_by_label("Weight of one").fill("3 g")
+    filled(
+        wanted.get_by_role("group", name="Fittings, line 1"),
+        What="bead",
+        Price="0.40",
+        Weight="3 g",
+    )
     wanted.get_by_text("Price and labels").click()
     wanted.get_by_label("Currency").fill("EUR")
     assert violations(page) == []
