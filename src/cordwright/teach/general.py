@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Final
 
 from cordwright.teach.amounts import Length
+from cordwright.teach.measures import Measures
 from cordwright.teach.plaintext import plain_text
-from cordwright.teach.told import Line
+from cordwright.teach.told import Line, Quantity
 
 if TYPE_CHECKING:
     from cordwright.teach.needs import Cut, Material, Mount
@@ -133,7 +134,7 @@ def _cut(words: Words, cut: Cut) -> Line:
     return words.line(
         "cut-given" if cut.already_cut else "cut-line",
         count=cut.count,
-        length=_fixed(cut.length_mm),
+        length=Quantity(Measures(words).to_cut(cut.length_mm), _fixed(cut.length_mm)),
         cord=cut.cord,
         fold=fold,
         part=words.line(f"part-{cut.part}"),

@@ -50,7 +50,9 @@ def own_ways(steps: Sequence[Step]) -> list[list[Own]]:
     line = _middle(laid.figure.tubes)
     first = laid.shown[0].end
     ends = [step.shown[0].end / first for step in steps[:-1]]
-    met = list(_met(line))
+    met = _met(line)
+    if len(met) == len(ends):  # the middle line may cross itself a little before or after the steps
+        return [[own] for _, own in met]
     bounds = [0.0, *ends]
     return [
         [own for where, own in met if low < where <= high]

@@ -43,7 +43,10 @@ print-fact-cord = Garn
 print-fact-time = Zeit
 print-fact-level = Schwierigkeit
 print-level = { $level } von 4
-print-time-hours = { $hours } Std. { $minutes } Min.
+print-time-hours = { $minutes ->
+    [0] { $hours } Std.
+   *[other] { $hours } Std. { $minutes } Min.
+}
 print-time-minutes = { $minutes } Min.
 print-step-time = etwa { $time }
 print-alt-cover = { $title }: das ganze Stück, Knoten für Knoten gezeichnet.
@@ -80,7 +83,7 @@ print-knot-begun = { $knot }, { $hand ->
 print-move = { $colour }: { $passes }.
 print-both-ends = Beide Enden
 print-together = Alle { $n } Stränge gemeinsam
-print-fold = Den Faden in der Mitte falten und den Bug an { $over ->
+print-fold = Den Faden falten und den Bug an { $over ->
     [ring] den Ring
     [rod] den Stab
    *[none] den Trägerfaden

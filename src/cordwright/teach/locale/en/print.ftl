@@ -43,7 +43,10 @@ print-fact-cord = Cord
 print-fact-time = Time
 print-fact-level = Difficulty
 print-level = { $level } of 4
-print-time-hours = { $hours } h { $minutes } min
+print-time-hours = { $minutes ->
+    [0] { $hours } h
+   *[other] { $hours } h { $minutes } min
+}
 print-time-minutes = { $minutes } min
 print-step-time = about { $time }
 print-alt-cover = { $title }: the whole piece, drawn knot by knot.
@@ -80,7 +83,7 @@ print-knot-begun = { $knot }, { $hand ->
 print-move = { $colour }: { $passes }.
 print-both-ends = Both ends
 print-together = All { $n } strands together
-print-fold = Fold the cord in the middle and hold its fold at { $over ->
+print-fold = Fold the cord and hold its fold at { $over ->
     [ring] the ring
     [rod] the rod
    *[none] the holding cord

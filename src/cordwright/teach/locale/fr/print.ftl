@@ -43,7 +43,10 @@ print-fact-cord = Fil
 print-fact-time = Temps
 print-fact-level = Difficulté
 print-level = { $level } sur 4
-print-time-hours = { $hours } h { $minutes } min
+print-time-hours = { $minutes ->
+    [0] { $hours } h
+   *[other] { $hours } h { $minutes } min
+}
 print-time-minutes = { $minutes } min
 print-step-time = environ { $time }
 print-alt-cover = { $title } : l’ouvrage entier, dessiné nœud par nœud.
@@ -80,7 +83,7 @@ print-knot-begun = { $knot }, brin de { $hand ->
 print-move = { $colour } : { $passes }.
 print-both-ends = Les deux bouts
 print-together = Les { $n } brins ensemble
-print-fold = Plier le fil au milieu et tenir le pli contre { $over ->
+print-fold = Plier le fil et tenir le pli contre { $over ->
     [ring] l’anneau
     [rod] le bâton
    *[none] le fil porte-nœud
