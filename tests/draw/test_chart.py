@@ -4,6 +4,7 @@ import xml.etree.ElementTree as ET
 from functools import cache
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pytest
 
 from cordwright.draw.chart_layout import layout
@@ -141,6 +142,19 @@ def test_signs_keep_every_crossing(spec: KnotSpec) -> None:
     plain = simplified(cords)
     assert crossings(plain) == crossings(cords)
     assert sum(map(len, plain)) < 0.5 * sum(map(len, cords))
+
+
+@pytest.mark.parametrize("fillers", [1, 2, 6])
+def test_strands_come_into_signs_and_go_out_of_them_in_their_lanes(fillers: int) -> None:
+    spec = KnotSpec(KnotName.SQUARE_KNOT, fillers + 2)
+    found = sign(cell(ATLAS.figures(spec), ATLAS))
+    for place in range(spec.strands):
+        lane = place - 0.5 * (spec.strands - 1)
+        rows = np.concatenate([n.part.middle for n in found.lines if n.place == place])
+        for end in (rows[:, 1].argmin(), rows[:, 1].argmax()):
+            assert rows[end] == pytest.approx(
+                (lane, 0.0 if rows[end, 1] < 0.5 * found.height else found.height), abs=0.1
+            )
 
 
 def test_signs_of_the_two_hands_are_mirror_images() -> None:

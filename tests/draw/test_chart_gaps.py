@@ -64,7 +64,10 @@ def test_strands_behind_others_have_gaps_and_no_other_strands_do() -> None:
     behind, level, front = Track(0, down, -1), Track(1, down), Track(2, slanting, 1)
     found = passed_over([behind, front])
     assert {i: len(parts) for i, parts in found.items()} == {0: 2}
-    assert passed_over([level, Track(3, slanting)]) == {}
+    # Where nothing says which is in front, it is the one that goes to the right.
+    found = passed_over([level, Track(3, slanting), Track(4, ((2.0, 0.2), (-2.0, 4.2)))])
+    assert {i: len(parts) for i, parts in found.items()} == {0: 2, 2: 2}
+    assert passed_over([level, Track(3, ((1.0, 0.0), (1.0, 4.0)))]) == {}
 
 
 @pytest.mark.parametrize("spec", SPECS, ids=str)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,6 +16,7 @@ from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
     from cordwright.draw.chart_rows import Seat
+    from cordwright.draw.placed_cell import Points
     from cordwright.piece.model import Strand
 
 END = 1.6
@@ -65,23 +67,37 @@ def tracks(layout: Layout) -> list[Track]:
 def passed_over(every: Sequence[Track]) -> dict[int, list[Part]]:
     """What is left of tracks that others pass over, by their index.
 
-    Where the plan does not say which strand passes in front, both are drawn whole.
+    Where the plan does not say which strand passes in front, it is the one that goes to the right,
+    or more so.
     """
     lines = [Lying(np.array(t.points), i) for i, t in enumerate(every)]
-    front = [i for i, t in enumerate(every) if t.order > 0]
-    if not front:
-        return {}
-    low = np.array([lines[i].points.min(axis=0) for i in front])
-    high = np.array([lines[i].points.max(axis=0) for i in front])
+    low = np.array([line.points.min(axis=0) for line in lines]).reshape(-1, 2)
+    high = np.array([line.points.max(axis=0) for line in lines]).reshape(-1, 2)
+    order = np.array([t.order for t in every])
+    aside = np.array([line.points[-1, 0] - line.points[0, 0] for line in lines])
     found = {}
-    for i, track in enumerate(every):
-        if track.order > 0:
-            continue
-        p = lines[i].points
-        near = (low < p.max(axis=0) + EDGE).all(axis=1) & (high > p.min(axis=0) - EDGE).all(axis=1)
-        if near.any():
-            found[i] = left_of(lines[i], [lines[front[k]] for k in np.flatnonzero(near)])
+    for i in range(len(every)):
+        near = (low < high[i] + EDGE).all(axis=1) & (high > low[i] - EDGE).all(axis=1)
+        front = [lines[k] for k in np.flatnonzero(near & (order > 0) & (order[i] <= 0))]
+        level = near & (order == 0) & (order[i] == 0) & (aside > aside[i] + 1e-6)
+        front += [lines[k] for k in np.flatnonzero(level) if _cross(lines[i], lines[k])]
+        if front:
+            found[i] = left_of(lines[i], front)
     return found
+
+
+def _cross(one: Lying, other: Lying) -> bool:
+    """Whether two lines cross, neither at its end."""
+    return any(
+        _turn(a, b, c) * _turn(a, b, d) < 0.0 and _turn(c, d, a) * _turn(c, d, b) < 0.0
+        for a, b in pairwise(one.points)
+        for c, d in pairwise(other.points)
+    )
+
+
+def _turn(a: Points, b: Points, c: Points) -> float:
+    """Twice the area of a triangle; its sign says which way round it goes."""
+    return float((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]))
 
 
 def _of_strand(

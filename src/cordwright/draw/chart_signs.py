@@ -16,6 +16,7 @@ import numpy as np
 from cordwright.draw.chart_gaps import Lying, Part, parted, whole
 from cordwright.draw.piece_layers import painted
 from cordwright.draw.placed_cell import Cell, Way, evenly
+from cordwright.knots.places import exit_order
 from cordwright.knots.spec import KnotName
 
 if TYPE_CHECKING:
@@ -33,6 +34,15 @@ HITCH = 0.5
 GRAZE = 0.8
 """Two crossings of the same strands nearer than this, d, with the same one in front undo each
 other: the strands lie side by side, and either may be seen on either side."""
+
+LINED_UP = (KnotName.SQUARE_KNOT, KnotName.HALF_KNOT, KnotName.HALF_HITCH, KnotName.BRAID)
+"""Knots whose strands come in side by side and go out side by side."""
+
+FILLS = 0.6
+"""A strand that goes no farther than so much to the side, d, only fills."""
+
+EDGES = 0.15
+"""How far from a knot's upper and lower edge its sign's corners keep, d."""
 
 TURNS = 3
 """Turns of a wrap that its sign shows at most."""
@@ -79,11 +89,50 @@ def sign(cell: Cell) -> Sign:
     if cell.spec.name is KnotName.GATHERING:
         return _wrapped(_shown(cell))
     ways = cell.ways[: cell.spec.strands]
-    across = _across(cell)
     plain = simplified([w.points[:, [0, 2, 1]] for w in ways])
-    scaled = [p * [across, -DOWN, 1.0] for p in plain]
+    scaled = [p * [1.0, -DOWN, 1.0] for p in _in_lanes(cell, plain)]
     lines = [Line(ways[i].place, part) for i, part in _with_gaps(scaled)]
     return Sign(tuple(lines), cell.height * DOWN)
+
+
+def _in_lanes(cell: Cell, plain: Sequence[Points]) -> list[Points]:
+    """Strands in lanes to the right; where it changes no crossing, they come and go in lanes."""
+    across = _across(cell)
+    scaled = [p * [across, 1.0, 1.0] for p in plain]
+    if cell.spec.name not in LINED_UP:
+        return scaled
+    # What reaches beyond the knot's edges would cross its fillers above where they begin.
+    inner = [_within(p, cell.height) for p in plain]
+    lanes = np.arange(len(plain), dtype=np.float64) - 0.5 * (len(plain) - 1)
+    seats = np.array([p[0, 0] for p in plain])
+    scaled = [p * [across, 1.0, 1.0] for p in inner]
+    if cell.spec.name is not KnotName.BRAID and bool((np.diff(seats) > 0.0).all()):
+        scaled = [_spread(p, seats, lanes) for p in inner]
+    for p, come, go in zip(scaled, lanes, lanes[list(exit_order(cell.spec))], strict=True):
+        p[[0, -1], 0] = come, go
+    fillers = {i for i, p in enumerate(plain) if float(np.ptp(p[:, 0])) < FILLS}
+    # Fillers that lie straight in lanes do not turn about each other as in a bundle.
+    wanted, found = (
+        {pair: n for pair, n in crossings(w).items() if not fillers.issuperset(pair)}
+        for w in (inner, scaled)
+    )
+    return scaled if wanted == found else [p * [across, 1.0, 1.0] for p in plain]
+
+
+def _within(strand: Points, height: float) -> Points:
+    """A strand that, but for its ends, keeps a little away from its knot's edges."""
+    found = strand.copy()
+    found[1:-1, 1] = np.clip(strand[1:-1, 1], EDGES - height, -EDGES)
+    return found
+
+
+def _spread(strand: Points, seats: Points, lanes: Points) -> Points:
+    """A strand with the places at which strands come in spread to their lanes."""
+    x = np.interp(strand[:, 0], seats, lanes)
+    x += DOWN * (np.minimum(strand[:, 0] - seats[0], 0.0) + np.maximum(strand[:, 0] - seats[-1], 0))
+    if float(np.ptp(strand[:, 0])) < FILLS:
+        x[:] = x[0]
+    return np.stack([x, strand[:, 1], strand[:, 2]], axis=1)
 
 
 def _with_gaps(strands: Sequence[Points]) -> list[tuple[int, Part]]:
