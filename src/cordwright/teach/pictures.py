@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cordwright.draw.tying import tying
 from cordwright.teach.bookdata import Picture
+from cordwright.teach.labels import Labels
 from cordwright.teach.moves import told_moves
+from cordwright.teach.words import Words
 
 if TYPE_CHECKING:
     from cordwright.draw.placed import Placed
@@ -17,7 +19,6 @@ if TYPE_CHECKING:
     from cordwright.knots.atlas import Atlas
     from cordwright.knots.spec import KnotSpec
     from cordwright.piece.model import Piece
-    from cordwright.teach.labels import Labels
 
 _TEXT = re.compile(r"<text\b([^>]*)>(.*?)</text>", re.DOTALL)
 _GROUND = re.compile(r'<rect width="100%" height="100%"[^>]*/>')
@@ -130,7 +131,7 @@ def tying_pictures(
     """Every step of a knot's tying, with what happens in it in words."""
     found = []
     steps = _steps(atlas, spec)
-    for step, words in zip(steps, told_moves(spec, steps, say), strict=True):
+    for step, words in zip(steps, _told(atlas, spec, say.language), strict=True):
         f = step.figure
         alt = say("alt-tying", knot=name, number=step.number, of=len(steps), moves=words)
         svg = mirrored(f.svg, f.width_mm) if left_handed else f.svg
@@ -148,3 +149,8 @@ def tight_picture(atlas: Atlas, spec: KnotSpec, *, left_handed: bool) -> Picture
 @cache
 def _steps(atlas: Atlas, spec: KnotSpec) -> tuple[Step, ...]:
     return tying(atlas, spec)
+
+
+@cache
+def _told(atlas: Atlas, spec: KnotSpec, language: str) -> tuple[str, ...]:
+    return tuple(told_moves(spec, _steps(atlas, spec), Labels(Words(language))))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Final, Literal
 
@@ -72,13 +72,9 @@ class Words:
         """
         marked: list[Quantity] = []
         given = {name: self._given(value, marked) for name, value in values.items()}
-        message = self._bundle.get_message(key) if self._bundle.has_message(key) else None
-        if message is None or message.value is None:
-            raise CordwrightError(f"The words '{key}' are missing in '{self.language}'.")
-        said, errors = self._bundle.format_pattern(message.value, given)
-        if errors:
-            raise CordwrightError(f"The words '{key}' do not work out: {errors[0]}.")
-        return _split(str(said), marked)
+        # Numbers that are equal may have plurals of their own: 1 is one thing, 1.0 is not.
+        named = tuple((name, type(value), value) for name, value in given.items())
+        return _split(_said(self.language, key, named), marked)
 
     def _given(self, value: Value, marked: list[Quantity]) -> str | int | float:
         if isinstance(value, Length):
@@ -144,6 +140,23 @@ class Words:
 _ABOUT_METRIC = ((100.0, 1.0), (1000.0, 5.0), (3000.0, 10.0), (float("inf"), 50.0))
 _ABOUT_INCH = ((100.0, INCH_MM / 4), (1000.0, INCH_MM / 2), (float("inf"), INCH_MM))
 """Up to so many mm, lengths that are checked are told to so many mm."""
+
+
+@lru_cache(maxsize=8192)
+def _said(language: str, key: str, values: tuple[tuple[str, type, str | int | float], ...]) -> str:
+    """A message with its values filled in; lessons say most of theirs over and over.
+
+    Raises:
+        CordwrightError: as in `Words.line`.
+    """
+    messages = bundle(language)
+    message = messages.get_message(key) if messages.has_message(key) else None
+    if message is None or message.value is None:
+        raise CordwrightError(f"The words '{key}' are missing in '{language}'.")
+    said, errors = messages.format_pattern(message.value, {name: v for name, _, v in values})
+    if errors:
+        raise CordwrightError(f"The words '{key}' do not work out: {errors[0]}.")
+    return str(said)
 
 
 def _near(mm: float, steps: Sequence[tuple[float, float]]) -> float:
