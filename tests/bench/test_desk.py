@@ -16,6 +16,8 @@ from cordwright.bench.desk import Desk, FaultError, RefusedJobError, SupersededE
 from cordwright.errors import WorkError
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from cordwright.bench.jobs import Kept
 
 
@@ -39,6 +41,12 @@ class Spin:
         while time.monotonic() < end:
             sum(range(100))
         return "spun"
+
+
+@dataclass(frozen=True)
+class Niceness:
+    def run(self, _kept: Kept) -> int:
+        return os.nice(0)
 
 
 @dataclass(frozen=True)
@@ -157,6 +165,18 @@ def test_what_goes_wrong_is_told_and_the_next_job_is_done() -> None:
         assert await desk.do(Say("well"), ("a",)) == "well"
 
     with_desk(what)
+
+
+@pytest.mark.skipif(not hasattr(os, "nice"), reason="this system has no niceness")
+def test_an_idle_worker_lets_others_go_first(tmp_path: Path) -> None:
+    async def how(desk: Desk) -> int:
+        await desk.start()
+        found: int = await desk.do(Niceness(), ("n",))
+        await desk.stop()
+        return found
+
+    usual, idle = (asyncio.run(how(Desk(tmp_path / "s.db", idle=i))) for i in (False, True))
+    assert usual < idle == 19
 
 
 def test_stopping_gives_up_what_waits() -> None:

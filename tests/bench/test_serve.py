@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import socket
+import subprocess
+import sys
 
 import pytest
 
@@ -33,3 +35,13 @@ def test_it_answers_this_computer_only_and_at_once() -> None:
         assert listening.getsockname()[0] == "127.0.0.1"
         with socket.create_connection(listening.getsockname(), 5.0):
             pass
+
+
+def test_the_server_starts_without_what_only_its_workers_need() -> None:
+    heavy = ("numpy", "scipy", "ruamel.yaml", "cordwright.plan.model", "cordwright.hang.shape")
+    script = (
+        "import sys; from cordwright.bench import app, serve; "
+        f"print([m for m in {heavy!r} if m in sys.modules])"
+    )
+    said = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True)
+    assert said.stdout.strip() == "[]", said.stderr

@@ -42,6 +42,25 @@ def test_a_sketch_that_is_kept_needs_no_worker(
     assert asyncio.run(kept()) == drawn
 
 
+def test_a_sketch_is_not_begun_before_the_workbench_is_ready(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen: list[str] = []
+
+    async def start(_desk: Desk) -> None:
+        seen.append("drawing")
+        raise FolderError("That is enough.")
+
+    async def ready() -> None:
+        await asyncio.sleep(0.05)
+        seen.append("ready")
+
+    monkeypatch.setattr(Desk, "start", start)
+    with pytest.raises(FolderError, match="enough"):
+        asyncio.run(Sketches(tmp_path, ready).of("tally-fob"))
+    assert seen == ["ready", "drawing"]
+
+
 def test_a_plan_that_does_not_come_with_it_has_none(page: Page, tmp_path: Path) -> None:
     assert page.get("/api/examples/nothing-such.png").status_code == 422
     with pytest.raises(FolderError):

@@ -113,7 +113,7 @@ def make_app(bench: Bench, lock: Lock, ready: Callable[[], None] = lambda: None)
     app.router.lifespan_context = life
     app.state.bench = bench
     app.state.knots = KnotRoom()
-    app.state.sketches = Sketches(Folder(bench.setting.folder).own / "sketches")
+    app.state.sketches = Sketches(Folder(bench.setting.folder).own / "sketches", bench.warm)
     app.state.makings = makings
     app.state.tie_along = tie_along
     app.mount("/", pagefiles.files())

@@ -101,9 +101,13 @@ class Bench:
         self._pieces = await self._on_disk(lambda: Pieces(folder))
         for desk in (self.counting, self.shaping):
             await desk.start()
-            warm = desk.do(Warm(example_text(WARM)), ("warm",))
+            warm = desk.do(Warm(example_text(WARM), hang=desk is self.shaping), ("warm",))
             self._warming.append(asyncio.create_task(warm))
         self._looking = asyncio.create_task(self._look_out())
+
+    async def warm(self) -> None:
+        """Wait until the workers have loaded what they need."""
+        await asyncio.gather(*map(asyncio.shield, self._warming), return_exceptions=True)
 
     async def stop(self) -> None:
         """Close everything; all that was accepted is on the disk already."""

@@ -85,9 +85,11 @@ class Desk:
 
     Args:
         shelf: the maker's shelf, the usual one if None.
+        idle: whether the process takes only what time others leave, where the system can do that.
     """
 
     shelf: Path | None = None
+    idle: bool = False
     _process: asyncio.subprocess.Process | None = None
     _listener: asyncio.Task[None] | None = None
     _running: _Task | None = None
@@ -98,11 +100,13 @@ class Desk:
     async def start(self) -> None:
         """Start the process."""
         environment = {**os.environ, "OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
+        how = ["--idle"] if self.idle else []
         shelf = [str(self.shelf)] if self.shelf is not None else []
         self._process = await asyncio.create_subprocess_exec(
             sys.executable,
             "-m",
             "cordwright.bench.worker",
+            *how,
             *shelf,
             stdin=asyncio.subprocess.PIPE,
             stdout=asyncio.subprocess.PIPE,

@@ -1,7 +1,8 @@
 """What a worker process can be asked to do: plain values in, plain values out.
 
 Every job is a frozen value with a method ``run``; what is kept between jobs (atlas, texts that were
-studied, shapes) is in `Kept`.
+studied, shapes) is in `Kept`. The server makes jobs and never runs them, so what they need is
+imported where they run: it starts in a fraction of the time.
 """
 
 from __future__ import annotations
@@ -9,28 +10,17 @@ from __future__ import annotations
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal, Protocol
 
-from cordwright.bench.rewriting import rewritten
-from cordwright.bench.shaping import (
-    Detail,
-    Posed,
-    Shapes,
-    Shown,
-    chart,
-    hanging,
-    parts_glb,
-    picture,
-    posed,
-    scene_glb,
-)
-from cordwright.bench.study import RefusedError, Study, Told, Worked, numbers, study
-from cordwright.knots.atlas import Atlas
-
 if TYPE_CHECKING:
     from cordwright.bench.changes import Change, Several
+    from cordwright.bench.shaping import Detail, Posed, Shapes, Shown
+    from cordwright.bench.study import Study, Told, Worked
+    from cordwright.knots.atlas import Atlas
     from cordwright.knots.spec import KnotSpec
+    from cordwright.plan.model import Plan
     from cordwright.units.length import System
 
 KEPT: Final = 8
@@ -51,7 +41,7 @@ class Kept:
 
     shelf: Path | None
     tell: Tell
-    shapes: Shapes = field(default_factory=Shapes)
+    _shapes: Shapes | None = None
     _studies: OrderedDict[str, Study] = field(default_factory=OrderedDict)
     _atlas: Atlas | None = None
 
@@ -59,14 +49,29 @@ class Kept:
     def atlas(self) -> Atlas:
         """The atlas; tells of knots that it has to tighten."""
         if self._atlas is None:
+            from cordwright.knots.atlas import Atlas
+
             self._atlas = Atlas(watch=self._tightening)
         return self._atlas
 
     def _tightening(self, spec: KnotSpec, share: float) -> None:
         self.tell(f"Tightening a {spec.name.value} of {spec.strands} strands", share)
 
+    def plan(self, text: str) -> Plan:
+        """A text read as a plan; it may name cords of the shelf.
+
+        Raises:
+            PlanError: it is none.
+        """
+        from cordwright.plan.read import parse_plan
+        from cordwright.supply.atwork import shelf_cords
+
+        return parse_plan(text, "", partial(shelf_cords, self.shelf))
+
     def study(self, text: str) -> Study:
         """A text studied; plans that take cords from the shelf anew each time."""
+        from cordwright.bench.study import study
+
         found = self._studies.get(text)
         if found is None:
             found = study(text, self.atlas, self.shelf)
@@ -88,7 +93,11 @@ class Kept:
             RefusedError: the text is no plan.
         """
         self.tell("Letting the piece hang", None)
-        return self.shapes.of(name, text, self.worked(text), self.atlas)
+        if self._shapes is None:
+            from cordwright.bench.shaping import Shapes
+
+            self._shapes = Shapes()
+        return self._shapes.of(name, text, self.worked(text), self.atlas)
 
     def worked(self, text: str) -> Worked:
         """A text that is known to be a plan, worked.
@@ -96,6 +105,8 @@ class Kept:
         Raises:
             RefusedError: it is none.
         """
+        from cordwright.bench.study import RefusedError
+
         found = self.study(text)
         if found.worked is None:
             raise RefusedError(found.problems)
@@ -111,14 +122,24 @@ class Job(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Warm:
-    """Load all that later jobs need, by working a plan."""
+    """Load all that later jobs need, by working a plan.
+
+    Args:
+        text: the plan's.
+        hang: whether pictures are to be made here, rather than numbers.
+    """
 
     text: str
+    hang: bool
 
     def run(self, kept: Kept) -> None:
         """Load everything."""
-        numbers(kept.worked(self.text), "warm", 1, None)
-        kept.study(self.text).told()
+        if self.hang:
+            Show(self.text, "").run(kept)
+            Build(self.text, "", "parts", "low").run(kept)
+        else:
+            Count(self.text, "", 1).run(kept)
+            kept.study(self.text).told()
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +166,9 @@ class Rewrite:
         Raises:
             CordwrightError: the change cannot be made, or makes it no plan.
         """
+        from cordwright.bench.rewriting import rewritten
+        from cordwright.bench.study import RefusedError
+
         text = rewritten(self.text, self.change)
         found = kept.study(text)
         if found.worked is None and not found.title:
@@ -168,6 +192,9 @@ class Count:
         Raises:
             CordwrightError: it cannot be worked so.
         """
+        from cordwright.bench.rewriting import rewritten
+        from cordwright.bench.study import numbers
+
         text = self.text if self.changes is None else rewritten(self.text, self.changes)
         worked = kept.worked(text)
         return text, numbers(worked, self.name, self.revision, self.trying, kept.shelf)
@@ -187,6 +214,9 @@ class Show:
         Raises:
             CordwrightError: the change cannot be made, or it cannot be worked so.
         """
+        from cordwright.bench.rewriting import rewritten
+        from cordwright.bench.shaping import posed
+
         text = self.text if self.change is None else rewritten(self.text, self.change)
         return text, posed(kept.shown(self.name, text))
 
@@ -202,6 +232,8 @@ class Build:
 
     def run(self, kept: Kept) -> bytes:
         """A glTF binary file."""
+        from cordwright.bench.shaping import parts_glb, scene_glb
+
         made = scene_glb if self.what == "scene" else parts_glb
         return made(kept.shown(self.name, self.text), self.detail)
 
@@ -216,6 +248,8 @@ class Weigh:
 
     def run(self, kept: Kept) -> bytes:
         """JSON of `Hanging`."""
+        from cordwright.bench.shaping import hanging
+
         shown = kept.shown(self.name, self.text)
         kept.tell("Working out loads and fit", None)
         return hanging(shown, self.name, self.revision).model_dump_json().encode()
@@ -237,6 +271,8 @@ class Draw:
         Raises:
             CordwrightError: there is no such strand.
         """
+        from cordwright.bench.shaping import chart, picture
+
         worked = kept.worked(self.text)
         if self.what == "chart":
             return chart(worked, kept.atlas, self.system).encode()

@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import partial
 from typing import TYPE_CHECKING, Final
-
-from cordwright.plan.read import parse_plan
-from cordwright.supply.atwork import hands_of, shelf_cords
 
 if TYPE_CHECKING:
     from cordwright.bench.jobs import Kept
@@ -57,11 +53,12 @@ class Teach:
         Raises:
             CordwrightError: the plan or an edition cannot be worked, or its pages cannot be set.
         """
+        from cordwright.supply.atwork import hands_of
         from cordwright.teach import parts
 
         wanted = asked_for(self.asked)
         kept.tell("Working the editions", 0.0)
-        plan = parse_plan(self.text, "", partial(shelf_cords, kept.shelf))
+        plan = kept.plan(self.text)
         handling, known = hands_of(plan, kept.shelf, self.asked.maker, kept.atlas)
         made = parts.ready(plan, kept.atlas, wanted, handling, known)
         return _made(kept, made)

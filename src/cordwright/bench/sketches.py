@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING, Final, cast
 from cordwright import __version__
 from cordwright.bench.desk import Desk
 from cordwright.bench.rooms import Known
-from cordwright.bench.shaping import Shapes, sketch
 from cordwright.bench.starting import example_text
 
 if TYPE_CHECKING:
+    from collections.abc import Awaitable, Callable
+
     from cordwright.bench.jobs import Kept
 
 PIXELS: Final = 320
@@ -29,20 +30,28 @@ class Sketch:
 
     def run(self, kept: Kept) -> bytes:
         """PNG."""
+        from cordwright.bench.shaping import Shapes, sketch
+
         return sketch(Shapes().of("", self.text, kept.worked(self.text), kept.atlas), PIXELS)
 
 
+async def _at_once() -> None:
+    """Nothing has to be over."""
+
+
 class Sketches:
-    """The pictures; their worker starts when the first has to be drawn.
+    """The pictures; their worker starts when the first has to be drawn, and lets others go first.
 
     Args:
         folder: where they are kept; without it, or where it cannot be written, they are drawn anew
             at each launch.
+        after: what has to be over before the first is drawn.
     """
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, after: Callable[[], Awaitable[None]] = _at_once) -> None:
         self._folder = folder
-        self._desk = Desk()
+        self._after = after
+        self._desk = Desk(idle=True)
         self._started: asyncio.Task[None] | None = None
         self._known = Known()
 
@@ -69,6 +78,7 @@ class Sketches:
         found = await asyncio.to_thread(_read, file)
         if found:
             return found
+        await self._after()
         if self._started is None:
             self._started = asyncio.create_task(self._desk.start())
         await asyncio.shield(self._started)

@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from cordwright.errors import CordwrightError
-from cordwright.plan.read import parse_plan
-from cordwright.supply.atwork import hands_of, shelf_cords
 
 if TYPE_CHECKING:
     from cordwright.bench.jobs import Kept
@@ -65,7 +62,7 @@ class Cut:
         from cordwright.supply.run import prepare, run
 
         kept.tell("Working the piece", 0.0)
-        plan = parse_plan(self.text, "", partial(shelf_cords, kept.shelf))
+        plan = kept.plan(self.text)
         asked = asked_for(kept, self.asked)
         prepared = prepare(plan, asked)
         piece, cuts = _worked(kept, plan, asked, {})
@@ -162,7 +159,7 @@ class EnterFinished:
 
         kept.tell("Working the piece as ideal cord would make it", None)
         used = used_mm(self.asked.cut, self.asked.left)
-        plan = parse_plan(self.text, "", partial(shelf_cords, kept.shelf))
+        plan = kept.plan(self.text)
         piece = counted(as_worked(work(plan, kept.atlas)))
         with store.open_shelf(kept.shelf) as db:
             name = store.free_name(db, KINDS["finished"], plan.title)
@@ -211,6 +208,7 @@ def _worked(
     from cordwright.piece.cutlist import cut_list
     from cordwright.piece.risk import DEFAULT_RISK
     from cordwright.piece.work import work
+    from cordwright.supply.atwork import hands_of
 
     handling, known = hands_of(plan, kept.shelf, asked.maker, kept.atlas)
     piece = counted(as_worked(work(plan, kept.atlas, sizes=sizes, handling=handling)))
@@ -229,7 +227,7 @@ def _tried(
 
     title: str | None = None
     try:
-        plan = parse_plan(text, "", partial(shelf_cords, kept.shelf))
+        plan = kept.plan(text)
         title = plan.title
         held, _ = with_shelf(plan, Stock((), ()), asked, None)
         found = makeable(

@@ -148,9 +148,19 @@ def _wrong(number: int, error: Exception, text: str) -> Wrong:
     return Wrong(number, error.what, error.remedy, PROBLEMS.dump_json(problems(error, text)))
 
 
+def _step_back() -> None:
+    """Let every other process go first, where the system can do that."""
+    if hasattr(os, "nice"):
+        os.nice(19)
+
+
 def main() -> None:
     """Serve the process that started this one, over its pipes."""
-    shelf = Path(sys.argv[1]) if len(sys.argv) > 1 else None
+    given = sys.argv[1:]
+    if given[:1] == ["--idle"]:
+        _step_back()
+        given = given[1:]
+    shelf = Path(given[0]) if given else None
     sink = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # what a library prints is no message
     Worker(sys.stdin.buffer, sink, shelf).serve()
