@@ -12,7 +12,7 @@ import trimesh
 
 from cordwright.draw.scene import scene
 from cordwright.draw.scene_mesh import box, tube, turned
-from cordwright.draw.scene_surface import BRAIDED, SINGLE, TWISTED, normal_map, surface
+from cordwright.draw.scene_surface import BRAIDED, BRUSHED, SINGLE, TWISTED, normal_map, surface
 from cordwright.hang.vessel import pot
 from tests.draw.pieces import flat, lying, planter, worked_up
 
@@ -106,7 +106,7 @@ def test_all_cord_says_which_strand_it_is() -> None:
     assert len(strands) == len(points)
     for cord in what.cords[::9]:
         end = np.array([cord.curves[-1, -1, 0], cord.curves[-1, -1, 2], -cord.curves[-1, -1, 1]])
-        near = np.linalg.norm(points - end, axis=1) <= 0.51 * cord.thick
+        near = np.linalg.norm(points - end, axis=1) <= 0.53 * cord.thick  # led on into knots
         assert cord.strand in strands[near]
 
 
@@ -191,8 +191,9 @@ def test_colours_and_surfaces_are_the_cords() -> None:
 
 
 def test_builds_look_different() -> None:
-    maps = {normal_map(s) for s in (BRAIDED, SINGLE, TWISTED)}
-    assert len(maps) == 3
+    maps = {normal_map(s) for s in (BRAIDED, BRUSHED, SINGLE, TWISTED)}
+    assert len(maps) == 4
+    assert surface("brushed single strand") is BRUSHED
     assert surface("hollow braid") is BRAIDED
     assert surface(None) is TWISTED
     for each in maps:

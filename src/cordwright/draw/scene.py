@@ -11,6 +11,7 @@ from cordwright.draw.gltf import Gltf
 from cordwright.draw.piece_colours import linear, rgb_of
 from cordwright.draw.piece_curves import line
 from cordwright.draw.piece_measures import sampled
+from cordwright.draw.placed import unit
 from cordwright.draw.scene_knots import (
     FINENESS,
     Detail,
@@ -39,6 +40,9 @@ FREE_BYTES = 3_200_000
 
 FEWEST = 5
 """Corners of a ring at least."""
+
+INTO = 0.12
+"""How far free cord is led on into knots, in its diameters."""
 
 COARSER = (1.0, 1.5, 2.5, 4.0, 8.0)
 """How much more than wanted free cord may turn from ring to ring where there is much of it."""
@@ -105,7 +109,7 @@ def _free(
     ways, sides = _free_ways(what.cords, fine)
     tubes: dict[str, list[tuple[int, Mesh]]] = {}
     for cord, way in zip(what.cords, ways, strict=True):
-        caps = cord.part == "start", cord.part == "tail"
+        caps = False, cord.part != "free"  # starts lead upwards from the first knot
         found = tube(way, cord.thick, sides, strand_surface(what, cord.strand).pitch, caps)
         tubes.setdefault(kind[cord.strand], []).append((cord.strand, found))
     for name, parts in tubes.items():
@@ -136,7 +140,12 @@ def _free_way(cord: FreeCord) -> Points:
     if len(distinct) < 2:
         # Knots that touch: a stretch as thin as nothing keeps the strand whole.
         distinct = np.stack([points[0], points[0] - [0.0, 0.0, 0.01 * cord.thick]])
-    found: Points = distinct
+    found: Points = distinct.copy()
+    # Led on into the knots, so that no light falls through where two tubes meet.
+    into = INTO * cord.thick
+    found[0] -= into * unit(distinct[1] - distinct[0])
+    if cord.part == "free":
+        found[-1] += into * unit(distinct[-1] - distinct[-2])
     return found
 
 

@@ -28,6 +28,7 @@ class Surface:
         depth: of the grooves between plies, in diameters.
         crossed: whether plies run both ways, as braided.
         hairs: finer lines on each ply.
+        advance: by how many plies the twist goes round on that length.
     """
 
     name: str
@@ -36,11 +37,17 @@ class Surface:
     depth: float
     crossed: bool = False
     hairs: int = 0
+    advance: int = 1
 
 
 TWISTED = Surface("twisted", 3, 3.2, 0.14, hairs=4)
-SINGLE = Surface("single twist", 14, 7.0, 0.035, hairs=1)
+SINGLE = Surface("single twist", 10, 3.4, 0.045, hairs=1, advance=4)
 BRAIDED = Surface("braided", 8, 2.2, 0.07, crossed=True)
+BRUSHED = Surface("brushed", 0, 5.0, 0.16)
+
+FIBRES = ((17, 1), (23, -2), (29, 1), (31, 3), (19, -1))
+"""Waves that together look like combed fibres: how often each goes round the cord, and how many
+of its turns it makes along the length after which the surface repeats."""
 
 
 def surface(build: str | None) -> Surface:
@@ -48,11 +55,15 @@ def surface(build: str | None) -> Surface:
 
     >>> surface("braided").name, surface("3-ply").name, surface("single twist").name
     ('braided', 'twisted', 'single twist')
+    >>> surface("brushed").name
+    'brushed'
     """
     words = (build or "").lower()
     if "braid" in words or "plait" in words:
         return BRAIDED
-    return SINGLE if "single" in words or "brush" in words else TWISTED
+    if "brush" in words or "comb" in words:
+        return BRUSHED
+    return SINGLE if "single" in words else TWISTED
 
 
 def normal_map(what: Surface) -> bytes:
@@ -71,14 +82,22 @@ def normal_map(what: Surface) -> bytes:
 
 def _height(what: Surface, u: Floats, v: Floats) -> Floats:
     """0 to 1 over the cord's surface."""
-    one = np.abs(np.sin(np.pi * (what.plies * u - v)))
+    if not what.plies:
+        waves = [np.sin(2 * np.pi * (a * u + b * v + 0.37 * i)) for i, (a, b) in enumerate(FIBRES)]
+        combed: Floats = 0.5 + 0.5 * np.mean(waves, axis=0)
+        return combed
+    one = np.abs(np.sin(np.pi * (what.plies * u - what.advance * v)))
     if what.crossed:
         other = np.abs(np.sin(np.pi * (what.plies * u + v)))
         # Checks in which one way lies over the other by turns.
         over = np.sin(2 * np.pi * what.plies * u) * np.sin(2 * np.pi * v) > 0
         out: Floats = np.where(over, one, other)
         return out
-    fine = np.abs(np.sin(np.pi * what.hairs * (what.plies * u - v))) if what.hairs > 1 else 0.0
+    fine = (
+        np.abs(np.sin(np.pi * what.hairs * (what.plies * u - what.advance * v)))
+        if what.hairs > 1
+        else 0.0
+    )
     ridged: Floats = one + 0.15 * fine
     return ridged
 
