@@ -33,8 +33,21 @@ def test_writes_everything_into_one_folder(run: Run, tmp_path: Path) -> None:
     status, out, err = run("draw", FOB, "--out", folder)
     assert (status, err) == (0, "")
     names = {p.name for p in folder.iterdir()}
-    assert names == {"tally-fob-piece.svg", "tally-fob-chart.svg", "tally-fob-scene.glb"}
-    assert all(f"{folder / n}" in out for n in names)
+    knots = {
+        n
+        for n in names
+        if n.startswith(
+            ("tally-fob-larks-head-", "tally-fob-square-knot-n5", "tally-fob-gathering-n")
+        )
+    }
+    rest = names - knots
+    assert rest == {"tally-fob-piece.svg", "tally-fob-chart.svg", "tally-fob-scene.glb"}
+    assert all(f"{folder / n}" in out for n in rest)
+    assert f"{len(knots)} pictures of its knots" in out
+    tight = {n for n in knots if "-step-" not in n}
+    assert len(tight) == 3
+    for name in tight:
+        assert sum(n.startswith(name.removesuffix(".svg") + "-step-") for n in knots) >= 3
 
 
 def test_png_beside_every_picture(run: Run, tmp_path: Path) -> None:

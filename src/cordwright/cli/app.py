@@ -239,10 +239,10 @@ def knots(
 @PLAN
 @click.option(
     "--what",
-    default="piece,chart,scene",
+    default="piece,chart,knots,scene",
     show_default=True,
     metavar="LIST",
-    help="What to draw, separated by commas: piece, chart, scene, strand=3L.",
+    help="What to draw, separated by commas: piece, chart, knots, scene, strand=3L.",
 )
 @click.option(
     "--out",
@@ -277,7 +277,7 @@ def draw(
     maker: str,
     units: str,
 ) -> None:
-    """Draw the whole piece, the chart to work from, one strand's way, and a 3-D scene."""
+    """Draw the whole piece, its chart, its knots, one strand's way, and a 3-D scene."""
     from cordwright.cli.draw import Asked
     from cordwright.cli.draw import draw as run
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from cordwright.piece.model import Piece
     from cordwright.units.length import System
 
-KINDS = ("piece", "chart", "scene")
+KINDS = ("piece", "chart", "knots", "scene")
 """What is drawn unless something else is asked for."""
 
 UNWRITABLE = "check the folder, its rights and the disk, or name another one with --out"
@@ -34,7 +34,7 @@ class Asked:
     """What to draw, and how.
 
     Args:
-        what: ``piece``, ``chart``, ``scene`` and ``strand=NAME``, separated by commas.
+        what: ``piece``, ``chart``, ``knots``, ``scene`` and ``strand=NAME``, separated by commas.
         png: whether pictures are written as PNG beside SVG.
         detail: of the scene, ``low`` or ``high``.
         units: ``metric`` or ``inch``.
@@ -65,7 +65,7 @@ class Asked:
             else:
                 raise CordwrightError(
                     f"'{word.strip()}' is nothing that can be drawn.",
-                    remedy="ask for piece, chart, scene or strand=3L, separated by commas",
+                    remedy="ask for piece, chart, knots, scene or strand=3L, separated by commas",
                     place=Place(f"--what {self.what}"),
                 )
         return list(dict.fromkeys(found))
@@ -102,39 +102,60 @@ def draw(
         for kind, name in parts:
             if kind == "strand":
                 strands_named(piece, name)  # a wrong name is told before anything is drawn
-        chart_of = _Chart(piece, source)
-        hung = as_it_looks(piece, source) if any(k != "chart" for k, _ in parts) else None
+        worked = _Worked(piece, source)
+        hangs = any(k not in ("chart", "knots") for k, _ in parts)
+        hung = as_it_looks(piece, source) if hangs else None
         for kind, name in parts:
-            for end, data in _drawn(kind, name, hung, chart_of, asked):
-                target = folder / f"{path.stem}-{kind}{_suffix(name)}.{end}"
-                write_file(target, data, UNWRITABLE)
-                screen.line(f"Wrote {target}.")
+            written = []
+            for tail, data in _drawn(kind, name, hung, worked, asked):
+                written.append(folder / f"{path.stem}-{tail}")
+                write_file(written[-1], data, UNWRITABLE)
+            if kind == "knots" and written:
+                screen.line(f"Wrote {len(written)} pictures of its knots to {folder}.")
+            elif kind != "knots":
+                for target in written:
+                    screen.line(f"Wrote {target}.")
 
 
 @dataclass(frozen=True, slots=True)
-class _Chart:
+class _Worked:
     piece: Piece
     source: Atlas
 
 
 def _drawn(
-    kind: str, name: str, hung: Placed | None, chart: _Chart, asked: Asked
+    kind: str, name: str, hung: Placed | None, worked: _Worked, asked: Asked
 ) -> Iterator[tuple[str, bytes]]:
-    """Endings of file names, and what goes into the files."""
+    """What names of files end in after the plan's, and what goes into the files."""
     system = cast("System", asked.units)  # click lets nothing else through
+    stem = f"{kind}{_suffix(name)}"
     if kind == "chart":
         from cordwright.draw.chart_sheet import chart_sheet
         from cordwright.draw.wording import english
 
-        drawn = chart_sheet(chart.piece, chart.source, wording=english(system))
-        yield from _pictures(drawn.svg, drawn.width, drawn.height, png=asked.png)
+        drawn = chart_sheet(worked.piece, worked.source, wording=english(system))
+        yield from _pictures(stem, drawn.svg, drawn.width, drawn.height, png=asked.png)
+    elif kind == "knots":
+        yield from _knots(worked, png=asked.png)
     elif hung is not None and kind == "scene":
         from cordwright.draw.scene import scene
 
-        yield "glb", scene(hung, detail=cast("Detail", asked.detail))
+        yield f"{stem}.glb", scene(hung, detail=cast("Detail", asked.detail))
     elif hung is not None:
         sheet = _sheet(hung, name, system)
-        yield from _pictures(sheet.svg, sheet.width, sheet.height, png=asked.png)
+        yield from _pictures(stem, sheet.svg, sheet.width, sheet.height, png=asked.png)
+
+
+def _knots(worked: _Worked, *, png: bool) -> Iterator[tuple[str, bytes]]:
+    """Every knot of the piece, tight and in the steps of its tying."""
+    from cordwright.draw.sheet import pictures
+
+    for spec in dict.fromkeys(k.spec for k in worked.piece.knots):
+        drawn = pictures(worked.source, spec)
+        figures = (drawn.tight, *drawn.steps)
+        for file, figure in zip(drawn.files(), figures, strict=True):
+            stem = file.removesuffix(".svg")
+            yield from _pictures(stem, figure.svg, figure.width_mm, figure.height_mm, png=png)
 
 
 def _sheet(hung: Placed, name: str, system: System) -> Sheet:
@@ -146,12 +167,14 @@ def _sheet(hung: Placed, name: str, system: System) -> Sheet:
     return strand_sheet(hung, name, wording=said) if name else piece_sheet(hung, wording=said)
 
 
-def _pictures(svg: str, width: float, height: float, *, png: bool) -> Iterator[tuple[str, bytes]]:
-    yield "svg", svg.encode()
+def _pictures(
+    stem: str, svg: str, width: float, height: float, *, png: bool
+) -> Iterator[tuple[str, bytes]]:
+    yield f"{stem}.svg", svg.encode()
     if png:
         from cordwright.draw.piece_png import png as rendered
 
-        yield "png", rendered(svg, width, height)
+        yield f"{stem}.png", rendered(svg, width, height)
 
 
 def _suffix(name: str) -> str:

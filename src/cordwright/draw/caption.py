@@ -46,7 +46,7 @@ def title(spec: KnotSpec, wording: Wording) -> str:
 
     >>> from cordwright.draw.wording import english
     >>> title(KnotSpec(KnotName.LARKS_HEAD, 2, over="ring", over_d=1.5), english())
-    "Lark's head, on a ring 1.5 cords thick"
+    "Lark's head, on a ring 1.5 times as thick as the cord"
     """
     words = name(spec, wording)
     if spec.over != "none":

@@ -49,8 +49,8 @@ draw-knot-overhand = Overhand knot of { $n ->
    *[right] right
 } hand
 draw-knot-braid = Braid of { $n } strands
-draw-knot-on-ring = { $knot }, on a ring { $times } cords thick
-draw-knot-on-rod = { $knot }, on a rod { $times } cords thick
+draw-knot-on-ring = { $knot }, on a ring { $times } times as thick as the cord
+draw-knot-on-rod = { $knot }, on a rod { $times } times as thick as the cord
 draw-knot-filler = { $knot }, fillers { $times } times as thick as the working cord
 draw-knot-holding = { $knot }, holding cord { $times } times as thick as the working cord
 draw-step = { $knot }: step { $number } of { $of }
