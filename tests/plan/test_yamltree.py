@@ -5,6 +5,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cordwright.errors import PlanError
+from cordwright.plan.layout import layout
 from cordwright.plan.read import parse_plan
 from cordwright.plan.yamltree import read_tree
 from tests.plan.texts import EVERY_STEP, SMALL
@@ -159,3 +160,24 @@ def test_any_value_of_a_key_is_fine_or_a_clear_error(key: str, value: object) ->
         parse_plan(json.dumps({**head, key: value}))
     except PlanError:
         return
+
+
+def test_a_text_is_parsed_once_for_its_layout_and_its_values(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    from ruamel.yaml import YAML
+
+    text = "a: 1\nb: [2, three]\n# only this test has this text\n"
+    layout(text)
+    monkeypatch.delattr(YAML, "parse")
+    assert read_tree(text, "") == {"a": 1, "b": [2, "three"]}
+    with pytest.raises(AttributeError):
+        read_tree(f"{text}\n", "")
+
+
+def test_a_text_that_breaks_off_is_no_text_that_was_read() -> None:
+    """A reader that stops at a mistake leaves nothing behind that would pass for all of it."""
+    text = "a: 1\nb: [2\nc: 3\n"
+    for _ in range(2):
+        with pytest.raises(PlanError):
+            read_tree(text, "")

@@ -80,7 +80,9 @@ function heard(message: ServerMessage): void {
       }
       break;
     case "progress":
-      progress.value = message.state === "running" ? message : null;
+      // Several things may take long at once; the end of one is not the end of the others.
+      if (message.state === "running") progress.value = message;
+      else if (progress.peek()?.stage === message.stage) progress.value = null;
       break;
     case "gone":
       gone.value = message.what;

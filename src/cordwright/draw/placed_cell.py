@@ -9,6 +9,7 @@ cord; x to the right, y away from the viewer, z up.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
@@ -77,8 +78,9 @@ class Cell:
     ways: tuple[Way, ...]
 
 
+@lru_cache(maxsize=256)
 def cell(figures: KnotFigures, source: CurvesSource) -> Cell:
-    """The ways of a knot's strands.
+    """The ways of a knot's strands, worked out once for every source.
 
     Args:
         figures: of the knot.
@@ -96,6 +98,8 @@ def cell(figures: KnotFigures, source: CurvesSource) -> Cell:
         case _:
             ways = _repeated(figures, curves, courses)
     evened = tuple(Way(w.place, evenly(w.points, STEP)) for w in ways)
+    for way in evened:
+        way.points.flags.writeable = False  # all pictures share it
     return Cell(spec, figures.height_d, courses.twist, evened)
 
 

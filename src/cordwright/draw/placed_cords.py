@@ -172,13 +172,16 @@ def smooth(way: Points, out: Points, into: Points) -> Points:
         out: (3,) unit vector at the first point.
         into: (3,) unit vector at the last.
     """
+    if len(way) == 2:  # as most are
+        a, b = way
+        handle = HANDLE * float(np.linalg.norm(b - a))
+        return np.array([[a, a + handle * out, b - handle * into, b]])
     steps = np.diff(way, axis=0)
     size = np.linalg.norm(steps, axis=1)
     tangents = np.empty_like(way)
     tangents[0], tangents[-1] = out, into
-    if len(way) > 2:
-        ahead = way[2:] - way[:-2]
-        tangents[1:-1] = ahead / np.maximum(np.linalg.norm(ahead, axis=1), 1e-12)[:, None]
+    ahead = way[2:] - way[:-2]
+    tangents[1:-1] = ahead / np.maximum(np.linalg.norm(ahead, axis=1), 1e-12)[:, None]
     reach = HANDLE * size[:, None]
     inner = way[:-1] + reach * tangents[:-1], way[1:] - reach * tangents[1:]
     return np.stack([way[:-1], inner[0], inner[1], way[1:]], axis=1)

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 MOST_BYTES: Final = 1_000_000
 MOST_DEPTH: Final = 200
 MOST_NODES: Final = 100_000
+MOST_KEPT: Final = 100_000
+"""Characters of a text whose events are kept; they take some hundred times as much memory."""
 
 _INT = re.compile(r"[-+]?[0-9]{1,15}")
 _FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+\.[0-9]*|[0-9]+)([eE][-+]?[0-9]{1,3})?")
@@ -245,10 +247,27 @@ def read_plain(text: str) -> MarkedStr | MarkedInt | MarkedFloat | bool | None:
 
 
 def yaml_events(text: str) -> Iterator[Event]:
-    """The parser's events; a ``YAMLError`` comes where the text stops being YAML."""
+    """The parser's events; a ``YAMLError`` comes where the text stops being YAML.
+
+    Those of the last text are kept: a change of a plan reads it twice, for its layout and for its
+    values, and parsing takes most of the time of both.
+    """
+    kept = _KEPT.get(text)
+    if kept is not None:
+        yield from kept
+        return
     from ruamel.yaml import YAML
 
-    yield from YAML(typ="safe", pure=True).parse(text)
+    found: list[Event] = []
+    for event in YAML(typ="safe", pure=True).parse(text):
+        found.append(event)
+        yield event
+    if len(text) <= MOST_KEPT:
+        _KEPT.clear()
+        _KEPT[text] = tuple(found)
+
+
+_KEPT: Final[dict[str, tuple[Event, ...]]] = {}
 
 
 def read_tree(text: str, file: str) -> Any:
