@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -33,7 +33,7 @@ class Reach:
         top: mm, up.
         bottom: mm, up.
         length: mm; of the cord where that is longer than the way.
-        side: mm, how far to the right it reaches.
+        side: mm, how far to the right it reaches, of a section at half its height.
     """
 
     name: str
@@ -128,12 +128,38 @@ def sections(what: Placed) -> list[Reach]:
         found.setdefault(path[level], []).append(reach)
         fringes.setdefault(path[level], []).append(reach[0])
     named = []
+    beside = _beside(what, [r for reaches in found.values() for r in reaches])
     for name, reaches in found.items():
         # A fringe is measured from the lowest knot above it.
         top = min(fringes[name]) if name in fringes else max(t for t, _, _ in reaches)
         bottom = min(b for _, b, _ in reaches)
-        named.append(Reach(name, top, bottom, top - bottom, max(s for _, _, s in reaches)))
+        named.append(Reach(name, top, bottom, top - bottom, beside(0.5 * (top + bottom))))
     return named
+
+
+def _beside(
+    what: Placed, reaches: Sequence[tuple[float, float, float]]
+) -> Callable[[float], float]:
+    """How far to the right the piece reaches at a height, mm.
+
+    Args:
+        what: the piece in space.
+        reaches: top, bottom and right side of knots and ends.
+    """
+    rows = np.array(reaches).reshape(-1, 3)
+    points = sampled(np.concatenate([c.curves for c in what.cords])) if what.cords else rows
+    thick = max((c.thick for c in what.cords), default=1.0)
+
+    def side(height: float) -> float:
+        knots = rows[(rows[:, 0] > height - thick) & (rows[:, 1] < height + thick), 2]
+        # Long straight curves have their points far apart.
+        for band in (thick,) if len(knots) else (thick, 4 * thick, 16 * thick):
+            near = points[np.abs(points[:, 2] - height) < band, 0] + 0.5 * thick
+            if len(near) or len(knots):
+                return float(max(near.max(initial=-np.inf), knots.max(initial=-np.inf)))
+        return float(rows[:, 2].max())
+
+    return side
 
 
 def _level(paths: Iterable[tuple[str, ...]]) -> int:

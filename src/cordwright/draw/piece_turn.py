@@ -87,7 +87,10 @@ def _best(what: Placed) -> int:
     grain = float(np.median([k.d for k in what.knots]))
     # The least turns first, and those to the right before those to the left.
     steps = sorted(range(-most, most + 1), key=lambda n: (abs(n), -n))
-    shown = [_shown(points @ about_z(n * STEP).T, what, grain) for n in steps]
+    reach = range(-most - 1, most + 2)
+    alone = {n: _shown(points @ about_z(n * STEP).T, what, grain) for n in reach}
+    # A turn next to which much would be hidden shows things only just apart.
+    shown = [alone[n - 1] + 2 * alone[n] + alone[n + 1] for n in steps]
     enough = GOOD * max(shown)
     return next(n for n, seen in zip(steps, shown, strict=True) if seen >= enough)
 
