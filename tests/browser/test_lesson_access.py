@@ -56,6 +56,11 @@ def test_headings_are_in_order_and_landmarks_are_there(open_page: Open, name: st
     for landmark in ("main", "nav", "footer"):
         assert page.locator(landmark).count() == 1
     assert page.evaluate("[...document.images].every((i) => i.alt.length > 0)")
+    links = page.evaluate("[...document.links].map((a) => a.getAttribute('href'))")
+    assert len(links) > 8
+    for link in links:  # all lead to a part of the page itself
+        assert link.startswith("#")
+        assert page.locator(f"[id='{link[1:]}']").count() == 1
 
 
 def test_the_keyboard_reaches_the_lesson_and_shows_where_it_is(open_page: Open) -> None:

@@ -79,6 +79,20 @@ def test_it_is_tagged_has_language_title_and_bookmarks(paper: Paper, language: s
     assert outside(pdf, paper) == []
 
 
+def test_the_contents_lead_to_the_pages_that_they_name() -> None:
+    """Every link says where it leads; the heading stands on that page."""
+    read = reader(booklet_of(example("tally-fob")))
+    numbers = {page.indirect_reference.idnum: i for i, page in enumerate(read.pages)}  # type: ignore[union-attr]
+    links = [a.get_object() for page in read.pages for a in page.get("/Annots") or ()]
+    assert len(links) > 8
+    for link in links:
+        told = re.search(r"\u201c(.+)\u201d page (\d+)", str(link["/Contents"]))
+        assert told is not None
+        page = numbers[list.__getitem__(link["/Dest"], 0).idnum]  # else it is looked up
+        assert page == int(told[2]) - 1
+        assert told[1] in read.pages[page].extract_text()
+
+
 def fonts_of(pdf: bytes) -> dict[str, Any]:
     """Every font that a page or a picture in it uses."""
     return {

@@ -15,6 +15,7 @@ from cordwright.errors import CordwrightError
 from cordwright.hang.verdict import CAUTIONS as VERDICT_CAUTIONS
 from cordwright.teach.amounts import Length
 from cordwright.teach.general import CAUTIONS
+from cordwright.teach.measures import Measures
 from cordwright.teach.telling import tell
 from cordwright.teach.told import Line, Quantity, Told
 from cordwright.teach.words import LANGUAGES, LOCALES, Units, Words
@@ -149,6 +150,17 @@ def test_a_plan_cannot_pass_words_off_as_ours() -> None:
     line = Words().line("material", length=Length(10.0), name=hostile, kind="", thick="4 mm")
     assert [type(p) for p in line.parts].count(Quantity) == 1
     assert "{ $length } [31m # x" in line.text.replace("\u201d", "")
+
+
+@pytest.mark.parametrize("units", ["metric", "inch", "both"])
+def test_cords_are_told_as_long_in_words_as_in_the_cut_list(units: Units) -> None:
+    words = Words("en", units)
+    made = lesson("cobble-belt")
+    told = tell(made, words)
+    for cut in made.cuts:
+        assert Measures(words).to_cut(cut.length_mm) in told.cuts[cut.id].text
+    both = tell(made, Words("en", "both")).cuts["A"].text
+    assert "17 ft 9 in" in both  # 5.4 m is 17 ft 8.6 in: never less
 
 
 def test_an_unknown_language_or_message_is_told() -> None:
