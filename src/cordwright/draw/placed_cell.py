@@ -46,6 +46,10 @@ class CurvesSource(Protocol):
         """What each curve is, and how they repeat."""
         ...
 
+    def __hash__(self) -> int:
+        """What is made of its curves is kept by the source."""
+        ...
+
 
 @dataclass(frozen=True, slots=True)
 class Way:
