@@ -105,7 +105,7 @@ LENGTHS = [0.0, 0.4, 0.5, 1.5, 2.5, 9.49, 9.5, 10.0, 12.5, 63.5, 914.4, 999.4, 9
 
 
 @pytest.mark.parametrize("language", ["en", "de", "fr"])
-def test_the_page_writes_lengths_as_the_program_does(open_page: Open, language: str) -> None:
+def test_the_page_writes_measures_as_the_program_does(open_page: Open, language: str) -> None:
     lesson = example("tally-fob", language=language)
     chance = random.Random(language)  # noqa: S311
     lengths = LENGTHS + [chance.uniform(0.0, 1e4) for _ in range(300)]
@@ -117,7 +117,8 @@ def test_the_page_writes_lengths_as_the_program_does(open_page: Open, language: 
           return [["metric", "inch", "both"].map((u) => cordwright.lengthText(mm, u, signs)),
             ["metric", "inch", "both"].map((u) => cordwright.lengthText(mm, u, signs, true)),
             cordwright.cutText(mm, "both", signs),
-            cordwright.thickText(Math.floor(mm / 10) / 100, signs)];
+            cordwright.thickText(Math.floor(mm / 10) / 100, signs),
+            ["metric", "inch", "both"].map((u) => cordwright.weightText(mm / 7, u, signs))];
         })""",
         lengths,
     )
@@ -126,11 +127,12 @@ def test_the_page_writes_lengths_as_the_program_does(open_page: Open, language: 
 
     systems: tuple[Units, ...] = ("metric", "inch", "both")
     words = [Words(language, units) for units in systems]
-    for mm, (plain_told, about_told, to_cut, thick) in zip(lengths, told, strict=True):
+    for mm, (plain_told, about_told, to_cut, thick, heavy) in zip(lengths, told, strict=True):
         assert plain_told == [w.length(mm) for w in words]
         assert about_told == [w.length(mm, about=True) for w in words]
         assert to_cut == Measures(words[2]).to_cut(mm)
         assert thick == words[0].thick(mm // 10 / 100)
+        assert heavy == [Measures(w).weight(mm / 7) for w in words]
 
 
 def test_rounding_goes_wrong_where_halves_are_rounded_up(open_page: Open) -> None:

@@ -45,13 +45,17 @@ class Measures:
     def weight(self, g: float | None) -> str:
         """A weight, to the gram or the quarter of an ounce; empty if it is not known.
 
+        Less than half of either is told to one figure.
+
         >>> Measures(Words("de", "both")).weight(1205.0)
         '1205 g (42,5 oz)'
         """
         if g is None:
             return ""
         oz = round(g / OUNCE_G * 4) / 4 if g >= OUNCE_G / 2 else float(f"{g / OUNCE_G:.1g}")
-        metric, inch = f"{g:.0f} g", f"{self.words.number(oz)} oz"
+        shown = f"{g:.0f}" if g >= 0.5 else f"{g:.1g}"
+        sign = self.words.text("decimal-sign")
+        metric, inch = (f"{shown} g".replace(".", sign), f"{oz:.9g} oz".replace(".", sign))
         if self.words.units == "both":
             return self.words.text("both-units", metric=metric, inch=inch)
         return metric if self.words.units == "metric" else inch

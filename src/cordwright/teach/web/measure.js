@@ -122,14 +122,17 @@ function thickText(mm, signs) {
 const OUNCE_G = 28.349523125;
 
 /**
- * A weight, to the gram or the quarter of an ounce.
+ * A weight, to the gram or the quarter of an ounce; less than half of either to one figure.
  * @param {number} g
  * @param {Units} units
  * @param {Signs} signs
  */
 function weightText(g, units, signs) {
-  const metric = `${rounded(g)} g`;
-  const inch = `${String(rounded((g / OUNCE_G) * 4) / 4)} oz`;
+  const oz = g / OUNCE_G;
+  const one = (/** @type {number} */ x) => Number(x.toPrecision(1));
+  const told = (/** @type {number} */ x) => String(x).replace(".", signs.decimal);
+  const metric = `${told(g < 0.5 ? one(g) : rounded(g))} g`;
+  const inch = `${told(oz < 0.5 ? one(oz) : rounded(oz * 4) / 4)} oz`;
   if (units === "both") return filled(signs.both, { metric, inch });
   return units === "metric" ? metric : inch;
 }
