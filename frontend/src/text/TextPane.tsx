@@ -3,6 +3,7 @@ import type { JSX } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { atLine } from "../bench/state";
 import { doc, retype } from "../state/bench";
+import { tell } from "../state/notices";
 import type { Editor } from "./editor";
 
 const PAUSE = 300;
@@ -39,43 +40,62 @@ function running(host: HTMLElement, setClash: (clash: Clash) => void): () => voi
   let timer = 0;
   let unsaved = false;
   let ended = false;
+  /** What was typed goes on from: the plan as it was last shown, or as it was last sent. */
+  let base = plain(doc.peek()?.text ?? "");
+  let sent = base;
 
-  const save = async (): Promise<void> => {
+  const save = async (over = false): Promise<void> => {
     if (!editor) return;
     const text = editor.text();
-    const took = await retype(text);
-    if (took) {
-      if (editor.text() === text) unsaved = false;
+    const now = plain(doc.peek()?.text ?? "");
+    if (!over && now !== base && now !== sent && now !== text) {
+      // Saved now, it would undo what was done elsewhere meanwhile.
+      ask();
       return;
     }
-    const now = doc.peek();
-    if (now && now.text !== text && now.revision !== last) {
-      setClash({
-        mine: () => void save(),
-        theirs: () => {
-          unsaved = false;
-          editor?.replace(doc.peek()?.text ?? "");
-        },
-      });
+    sent = text;
+    if (await retype(text)) {
+      base = text;
+      if (editor.text() === text) unsaved = false;
+    } else if (plain(doc.peek()?.text ?? "") !== text) {
+      ask();
     }
   };
-  let last = doc.peek()?.revision ?? 0;
+  const ask = (): void => {
+    if (ended) {
+      tell({
+        what: "The plan was changed elsewhere while you typed, so your last words were not kept.",
+        remedy: "What is shown is how it stands; type them again.",
+      });
+      return;
+    }
+    setClash({
+      mine: () => void save(true),
+      theirs: () => {
+        unsaved = false;
+        base = plain(doc.peek()?.text ?? "");
+        editor?.replace(base);
+      },
+    });
+  };
   const typed = (): void => {
     unsaved = true;
-    last = doc.peek()?.revision ?? 0;
     window.clearTimeout(timer);
     timer = window.setTimeout(() => void save(), PAUSE);
   };
   const ends: (() => void)[] = [];
   void import("./editor").then(({ createEditor }) => {
     if (ended) return;
-    const made = createEditor(host, doc.peek()?.text ?? "", typed);
+    const made = createEditor(host, plain(doc.peek()?.text ?? ""), typed);
     editor = made;
     ends.push(
       doc.subscribe((now) => {
         if (!now) return;
-        if (!unsaved) made.replace(now.text);
-        if (made.text() === now.text) made.problems(now.problems);
+        if (!unsaved) {
+          base = plain(now.text);
+          made.replace(base);
+        }
+        if (made.text() === plain(now.text)) made.problems(now.problems);
       }),
       atLine.subscribe((spot) => {
         if (!spot) return;
@@ -91,4 +111,9 @@ function running(host: HTMLElement, setClash: (clash: Clash) => void): () => voi
     for (const end of ends) end();
     editor?.destroy();
   };
+}
+
+/** A text as the editor has it: a file's own line ends and byte order mark are the server's matter. */
+function plain(text: string): string {
+  return text.replace(/^\uFEFF/, "").replace(/\r\n?/g, "\n");
 }
