@@ -73,7 +73,7 @@ export function knobsOf(part: Part, outline: Outline): Knob[] {
 
 /** A name from a plan as words. */
 export function words(name: string): string {
-  const text = name.replaceAll("_", " ").replaceAll("-", " ");
+  const text = name.replaceAll("_", " ").replaceAll("-", " ").replaceAll(".", ": ");
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 

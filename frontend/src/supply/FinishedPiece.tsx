@@ -10,8 +10,8 @@ import { FieldLine } from "./Entry";
 import { look, type Thing, worked } from "./state";
 
 const FIELDS: ShelfField[] = [
-  { word: "cut in all", about: "All that was cut of this cord.", example: "42 m", required: true },
-  { word: "left over", about: "All that was left or trimmed off.", example: "3.2 m", required: true },
+  { word: "cut in all", about: "All that was cut of this cord.", example: "42 m or 140 ft", required: true },
+  { word: "left over", about: "All that was left or trimmed off.", example: "3.2 m or 10 ft", required: true },
   { word: "maker", about: "Whose hands tied it.", example: "Wren", required: false },
 ];
 

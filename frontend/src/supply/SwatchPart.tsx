@@ -10,8 +10,8 @@ import { Things } from "./ShelfPart";
 import { look, of, worked, tried, type Thing } from "./state";
 
 const START: ShelfField[] = [
-  { word: "strand before", about: "One working strand before the knots.", example: "1.2 m", required: true },
-  { word: "strand left", about: "What is left of it after the knots.", example: "35 cm", required: true },
+  { word: "strand before", about: "One working strand before the knots.", example: "1.2 m or 4 ft", required: true },
+  { word: "strand left", about: "What is left of it after the knots.", example: "35 cm or 14 in", required: true },
 ];
 
 export function SwatchPart(): JSX.Element {
