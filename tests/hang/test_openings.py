@@ -14,11 +14,11 @@ import pytest
 
 from cordwright.hang.fit import _troubles, _way, _ways
 from cordwright.hang.fitanswer import GapReport
-from cordwright.hang.gaps import STEP, largest_gap
+from cordwright.hang.gaps import FINE, largest_gap
 from cordwright.hang.holding import held_of, slimmest
 from cordwright.hang.mouth import Ways, ways_in
 from cordwright.hang.shape import Held, Shape, hang
-from cordwright.hang.vessel import Box
+from cordwright.hang.vessel import Box, sphere
 from cordwright.knots.spec import KnotName
 from cordwright.piece.work import work
 from cordwright.plan.hung import BoxBody, SphereBody, hung
@@ -72,7 +72,7 @@ def test_a_ball_goes_in_if_it_is_no_longer_round_than_the_mouth(
         assert f"{over:.0f} mm more" in kept[0].remedy
 
 
-SIDE, PITCH, CORD = 240.0, 40.0, 4.0
+SIDE, PITCH, CORD, BALL = 240.0, 40.0, 4.0, 160.0
 
 
 def boxed(missing: tuple[float, float] | None = None) -> Shape:
@@ -99,26 +99,51 @@ def boxed(missing: tuple[float, float] | None = None) -> Shape:
         if math.isclose(float(np.abs(x[i] - x[j]).sum()), PITCH)
     ]
     x = np.concatenate([x, np.zeros((1, 3))])
-    frame = links_net(x, [], links, np.full(len(links), PITCH))
+    return around(x, links, PITCH, Held(Box(SIDE, SIDE, SIDE), 10.0))
+
+
+def around(x: Points, links: list[tuple[int, int]], part: float, held: Held) -> Shape:
+    """Links of so many mm round a held thing, at whose base the last node is."""
+    frame = links_net(x, [], links, np.full(len(links), part))
     frame = replace(frame, spans=replace(frame.spans, thick=np.full(len(links), CORD)))
     settled = cast("Any", SimpleNamespace(frame=frame, x=x))
-    held = Held(Box(SIDE, SIDE, SIDE), 10.0)
-    outside = np.arange(len(x) - 1)
-    return Shape(cast("Any", None), settled, {}, held, len(x) - 1, outside, x)
+    return Shape(cast("Any", None), settled, {}, held, len(x) - 1, np.arange(len(x) - 1), x)
+
+
+def opening(reach: float) -> float:
+    """Across, mm, where the cords' middles pass half a cord off the face, so far to the side."""
+    return 2 * math.hypot(reach, CORD / 2) - CORD
 
 
 def test_the_opening_of_a_square_mesh_is_as_wide_as_a_square() -> None:
-    """Sampled places miss its middle by half of a step at most, along either side."""
-    found = largest_gap(boxed()).across_mm
-    step = STEP * SIDE / math.sqrt(2.0)
-    assert PITCH - CORD - step < found <= PITCH - CORD + 0.5
+    assert largest_gap(boxed()).across_mm == pytest.approx(opening(PITCH / 2), abs=2 * FINE)
 
 
 def test_an_opening_of_four_squares_is_found_where_it_is() -> None:
     found = largest_gap(boxed((0.0, SIDE / 2)))
-    step = 1.2 * STEP * SIDE / math.sqrt(2.0)  # a side is cut into whole steps, one fewer
-    assert 2 * PITCH - CORD - step < found.across_mm <= 2 * PITCH - CORD + 0.5
-    assert found.up_mm == pytest.approx(SIDE / 2, abs=step)
+    assert found.across_mm == pytest.approx(opening(PITCH), abs=2 * FINE)
+    assert found.up_mm == pytest.approx(SIDE / 2, abs=1.0)
+
+
+@pytest.mark.parametrize("meridians", [5, 6, 9])
+def test_the_opening_between_meridians_of_a_ball_is_known_in_closed_form(meridians: int) -> None:
+    """Widest at the equator, midway between two of them; one of five pairs stands wider apart."""
+    reach, links = BALL / 2 + CORD / 2, 120
+    turns = 2 * math.pi * np.arange(meridians) / (meridians + 0.5)
+    widest = 2 * math.pi - turns[-1]
+    down = np.linspace(0.0, math.pi, links + 1)
+    arcs = [
+        np.stack([np.sin(down) * np.sin(t), np.sin(down) * np.cos(t), np.cos(down)], axis=1)
+        for t in turns
+    ]
+    x = np.concatenate([*(reach * a + [0.0, 0.0, BALL / 2] for a in arcs), np.zeros((1, 3))])
+    pairs = [(i, i + 1) for i in range(len(x) - 2) if (i + 1) % (links + 1)]
+    part = math.pi * reach / links
+    found = largest_gap(around(x, pairs, part, Held(sphere(BALL), 10.0)))
+    # From a place on the ball to the nearest of a circle as far round as the cord's middle is.
+    far = math.sqrt((BALL / 2) ** 2 + reach**2 - BALL * reach * math.cos(widest / 2))
+    assert found.across_mm == pytest.approx(2 * far - CORD, abs=2 * FINE)
+    assert found.up_mm == pytest.approx(BALL / 2, abs=2.0)
 
 
 @pytest.mark.parametrize(("wide", "through"), [(30.0, True), (36.0, False)])

@@ -9,12 +9,15 @@ import numpy as np
 import pytest
 
 from cordwright.hang import forces
+from cordwright.hang.holding import held_of
 from cordwright.hang.settle import BALANCED
 from cordwright.hang.shape import Shape, hang, tensions
 from cordwright.hang.touching import abreast
 from cordwright.hang.worked import worked
 from cordwright.piece.work import work
+from cordwright.plan.hung import hung
 from cordwright.plan.model import Plan
+from cordwright.plan.sizes import resolve_sizes
 from tests.examples.conftest import ATLAS, piece_of, plan_of
 from tests.piece.conftest import MadeUpFigures
 
@@ -147,8 +150,54 @@ def test_after_a_small_change_it_goes_on_from_the_last_shape() -> None:
     assert warm.open_mm == cold.open_mm
 
 
+def test_a_pot_hangs_again_in_a_few_steps_from_the_forces_that_it_had() -> None:
+    plan = plan_of("oxbow-planter")
+    assert plan.hang is not None
+    body = hung(plan.hang, resolve_sizes(plan)).holds
+    assert body is not None
+    held = held_of(body)
+    before = hang(work(plan, ATLAS), held)
+    assert hang(before.piece, held, after=before).settled.steps <= 1
+    changed = work(plan, ATLAS, sizes={"arm": "18.5 cm"})
+    cold, warm = hang(changed, held), hang(changed, held, after=before)
+    assert warm.settled.balanced
+    assert 2 * warm.settled.steps < cold.settled.steps
+    assert warm.x == pytest.approx(cold.x, abs=0.2)
+    # All of it comes down by as much as the arms are longer.
+    lower = before.x[before.vessel_node, 2] - warm.x[warm.vessel_node, 2]
+    assert lower == pytest.approx(185.0 - resolve_sizes(plan).mm("arm"), abs=1.0)
+
+
 def test_a_shape_of_other_knots_is_no_start() -> None:
     other = hang(piece_of("tally-fob"))
     cold = hang(piece_of("cobble-belt"))
     warm = hang(piece_of("cobble-belt"), after=other)
     assert np.array_equal(warm.x, cold.x)
+
+
+def test_free_cord_that_comes_where_there_was_none_is_no_start() -> None:
+    """A joint pulls otherwise than cord: what hung with joints has no forces for cord."""
+
+    def arm(free: str) -> Piece:
+        plan = Plan.model_validate(
+            {
+                "cordwright": 1,
+                "title": "Trial",
+                "cords": {"main": {"fibre": "cotton", "diameter": "4 mm"}},
+                "mount": {
+                    "rod": {"length": "30 cm", "thick": "12 mm"},
+                    "cords": [{"cord": "main", "count": 4}],
+                },
+                "work": [
+                    {"tie": "square-knot", "each": 4, "times": 2},
+                    {"free": free},
+                    {"tie": "square-knot", "each": 4},
+                ],
+            }
+        )
+        return work(plan, MadeUpFigures())
+
+    before, longer = hang(arm("0 mm")), arm("30 mm")
+    warm, cold = hang(longer, after=before), hang(longer)
+    assert warm.settled.balanced
+    assert warm.x == pytest.approx(cold.x, abs=0.05)

@@ -95,7 +95,7 @@ class Terms:
     Args:
         value: N mm.
         gradient: (3 n,) float, N; its negative is the force that is out of balance.
-        stiffness: sparse, of the coordinates that may move, N/mm.
+        stiffness: sparse, of the coordinates that may move, in the order of the nodes, N/mm.
     """
 
     value: float
@@ -220,4 +220,5 @@ def expand(
     pressed = normals[:, links.live]
     matrix = matrix + pressed.T @ diags(np.where(hit > 0.0, pull.stiffness, 0.0)) @ pressed
     value = _value(frame, at, x, pull, touching)
-    return Terms(value, slope * frame.free.ravel(), csr_matrix(matrix))
+    order = np.argsort(links.live)
+    return Terms(value, slope * frame.free.ravel(), csr_matrix(matrix)[order][:, order])

@@ -76,6 +76,7 @@ class Layout:
     span_weight: list[float] = field(default_factory=list)
     thick: list[float] = field(default_factory=list)
     give: list[float] = field(default_factory=list)
+    newtons: dict[str, float] = field(default_factory=dict)  # of a millimetre, by cord
     below: dict[tuple[int, int], None] = field(default_factory=dict)
     stiff: dict[tuple[int, int], None] = field(default_factory=dict)
 
@@ -240,16 +241,23 @@ def _span(out: Layout, rest: float, given: bool, strand: Strand, stop: int) -> N
     out.strand.append(strand.id)
     out.stop.append(stop)
     out.row.append(False)
-    out.span_weight.append(cord_newtons(out.piece, cord, max(rest, 0.0)))
+    out.span_weight.append(max(rest, 0.0) * _newtons(out, cord))
     d = out.piece.values[f"d:{cord}"]
     out.thick.append(d)
     out.give.append(give(out.piece.plan.cords[cord], d))
 
 
 def _hang_weight(out: Layout, nodes: list[int], cord: str, mm: float) -> None:
-    newtons = cord_newtons(out.piece, cord, mm)
+    newtons = mm * _newtons(out, cord)
     for n in nodes:
         out.weights[n] += newtons / len(nodes)
+
+
+def _newtons(out: Layout, cord: str) -> float:
+    """Weight in N of a millimetre of cord."""
+    if cord not in out.newtons:
+        out.newtons[cord] = cord_newtons(out.piece, cord, 1.0)
+    return out.newtons[cord]
 
 
 def cord_newtons(piece: Piece, cord: str, mm: float) -> float:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.sparse import csr_matrix, vstack
+from scipy.sparse.linalg import splu
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -36,7 +37,8 @@ class Linkage:
         drawn: its transpose.
         free: the same as ``all`` for those coordinates only that may move.
         back: transpose of ``free``.
-        live: indices of the coordinates that may move.
+        live: indices of the coordinates that may move, in an order in which eliminating them one
+            after the other leaves their matrix sparse.
         place: (3 n,) int, place of every coordinate among these; -1 where it may not move.
         spans: how many spans.
         bars: how many bars.
@@ -59,8 +61,13 @@ class Linkage:
         return spans, bars, bends
 
 
-def linkage(frame: Frame) -> Linkage:
-    """The differences of a frame."""
+def linkage(frame: Frame, touching: Touching | None = None) -> Linkage:
+    """The differences of a frame.
+
+    Args:
+        frame: what hangs.
+        touching: contacts that there may be, which decide the order of the coordinates too.
+    """
     count = len(frame.start)
     parts = [
         difference(frame.spans.a, frame.spans.b, count),
@@ -69,11 +76,42 @@ def linkage(frame: Frame) -> Linkage:
     ]
     every = vstack(parts, format="csr")
     live = np.flatnonzero(frame.free.ravel())
+    meet = every if touching is None else vstack([every, gaps(touching, count)], format="csr")
+    live = live[_eliminated(meet[:, live].tocsr())]
     place = np.full(3 * count, -1, dtype=np.int32)
     place[live] = np.arange(len(live))
     free = every[:, live].tocsr()
     ends = (len(frame.spans), len(frame.bars))
     return Linkage(every, every.T.tocsr(), free, free.T.tocsr(), live, place, *ends)
+
+
+def same_links(one: Frame, other: Frame) -> bool:
+    """Whether two frames have the same differences: all but lengths, weights and places."""
+    a, b = one.bars, other.bars
+    pairs = [
+        (one.free, other.free),
+        (one.stiff, other.stiff),
+        (one.beside, other.beside),
+        (a.top, b.top),
+        (a.bottom, b.bottom),
+        (a.height, b.height),
+    ]
+    for mine, theirs in ((one.spans.a, other.spans.a), (one.spans.b, other.spans.b)):
+        fields = ("top", "bottom", "along", "aside", "facing")
+        pairs += [(getattr(mine, name), getattr(theirs, name)) for name in fields]
+    return all(np.array_equal(x, y) for x, y in pairs)
+
+
+def _eliminated(free: csr_matrix) -> Ints:
+    """(l,) int: coordinates in an order of little fill: least degree first (SuperLU's)."""
+    if not free.shape[1]:
+        return np.empty(0, np.int64)
+    pattern = (free.T @ free).tocsc()
+    pattern.data[:] = 0.0
+    pattern.setdiag(1.0)
+    factors = splu(pattern, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True})
+    order: Ints = np.argsort(factors.perm_c)
+    return order
 
 
 def difference(a: Ports, b: Ports, count: int) -> csr_matrix:

@@ -21,7 +21,7 @@ from cordwright.hang.counted import left_open, lengths
 from cordwright.hang.dividing import divided
 from cordwright.hang.framing import frame_of
 from cordwright.hang.lying import lying
-from cordwright.hang.settle import NEAR, Contacts, Settled, settle
+from cordwright.hang.settle import Contacts, Settled, settle
 from cordwright.hang.touching import abreast, joined
 from cordwright.hang.worked import worked
 from cordwright.knots.spec import KnotName
@@ -161,16 +161,18 @@ def _settled(
     after: Shape | None,
 ) -> Settled:
     """From the last shape, moved as the piece as worked has moved, where that comes to rest."""
-    if after is not None and _alike(frame, after.frame):
-        settled = settle(frame, rest, contacts, after.x + (start - after.start), NEAR)
+    if after is not None and _alike(frame, rest, after.settled):
+        near = after.x + (start - after.start)
+        settled = settle(frame, rest, contacts, near, after.settled)
         if settled.balanced:
             return settled
     return settle(frame, rest, contacts, start)
 
 
-def _alike(one: Frame, other: Frame) -> bool:
-    """Whether two frames have the same nodes, knots and spans, whatever their sizes."""
-    a, b = one.spans, other.spans
+def _alike(one: Frame, rest: Floats, after: Settled) -> bool:
+    """Whether two frames have the same nodes, knots, joints and spans, whatever their sizes."""
+    a, other = one.spans, after.frame
+    b = other.spans
     pairs = (
         (one.free, other.free),
         (a.strand, b.strand),
@@ -178,6 +180,7 @@ def _alike(one: Frame, other: Frame) -> bool:
         (a.a.top, b.a.top),
         (a.b.top, b.b.top),
         (one.bars.top, other.bars.top),
+        (forces.Pull(rest, 1.0).joint, after.pull.joint),
     )
     return all(np.array_equal(x, y) for x, y in pairs)
 

@@ -47,6 +47,10 @@ class Slack:
     def __len__(self) -> int:
         return len(self.slack)
 
+    def part(self, rows: Ints) -> Slack:
+        """Some of them."""
+        return Slack(self.stiffness[rows], self.slack[rows], self.force[rows])
+
     @property
     def along(self) -> Floats:
         """(r,) float, N/mm: how stiff they are for a step."""
@@ -88,6 +92,20 @@ def opened(stiffness: Floats, over: Floats, mu: float, least: float) -> Slack:
     slack = 0.5 * (np.hypot(over, 2.0 * np.sqrt(mu / stiffness)) - over)
     slack = np.maximum(slack, least)
     return Slack(stiffness, slack, mu / slack)
+
+
+def resumed(stiffness: Floats, before: Slack, mu: float) -> Slack:
+    """Where force and slack begin near a rest: what pulled there pulls as much.
+
+    Args:
+        stiffness: (r,) float, N/mm.
+        before: at rest.
+        mu: product of force and slack, N mm.
+    """
+    pulled = before.force > stiffness * before.slack
+    loose = np.maximum(before.slack, np.sqrt(mu / stiffness))
+    slack = np.where(pulled, mu / np.maximum(before.force, LEAST), loose)
+    return Slack(stiffness, slack, np.where(pulled, before.force, mu / slack))
 
 
 def farthest(value: Floats, change: Floats) -> float:

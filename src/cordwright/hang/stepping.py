@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.sparse import csc_matrix, csr_matrix, diags
 from scipy.sparse.linalg import splu
 
 from cordwright.hang import slack
@@ -23,6 +22,7 @@ from cordwright.hang.linkage import pressing
 from cordwright.hang.swinging import swung
 
 if TYPE_CHECKING:
+    from scipy.sparse import csc_matrix, csr_matrix
     from scipy.sparse.linalg import SuperLU
 
     from cordwright.hang.forces import Drawn, Pull
@@ -50,6 +50,13 @@ DAMPINGS = 8
 
 CALMEST = 1e-9
 """Least damping against the stiffness of cord."""
+
+CALM = 1e-9
+"""Product of force and slack against all weight, mm, below which cord counts as it is."""
+
+BEYOND = 0.7
+"""Least share of a step at which the slope along it may turn: where cord slides round an edge steps
+go too far, back and forth, and are taken shorter."""
 
 CHANGED = 5.0
 """Energy, in units of mu, by which a contact that comes or goes may change what is compared: the
@@ -131,6 +138,29 @@ def begun(rig: Rig, x: Points, mu: float, least: float) -> State:
     return State(x, at, touching, normals, over, holds, mu, 1e-6 * rig.pull.stiffness)
 
 
+def resumed(rig: Rig, state: State, before: Slack, known: Ints, mu: float) -> State:
+    """A state with the forces of one at rest nearby, where cords and contacts are the same.
+
+    Args:
+        rig: what hangs.
+        state: where it begins.
+        before: slack and force of the cords and contacts at rest.
+        known: (c,) int, names of these contacts.
+        mu: N mm.
+    """
+    if not len(before):
+        return state
+    spans = len(rig.taut)
+    source = slack.same(known, names(rig, state.touching))
+    rows = np.concatenate([np.arange(spans), spans + np.maximum(source, 0)])
+    new = np.concatenate([np.zeros(spans, dtype=bool), source < 0])
+    firm = rig.firm(state.touching)
+    again = slack.resumed(firm, before.part(np.where(new, 0, rows)), mu)
+    fresh = slack.opened(firm, state.over, mu, slack.LEAST)
+    holds = slack.chosen(new, fresh, again, np.arange(len(rows)))
+    return replace(state, holds=holds, mu=mu)
+
+
 def energy(rig: Rig, state: State) -> float:
     """Energy of cord as it is, without mu, N mm."""
     over = np.maximum(0.0, state.over)
@@ -140,10 +170,16 @@ def energy(rig: Rig, state: State) -> float:
 
 def residual(rig: Rig, state: State) -> float:
     """Largest force that nothing balances, against all weight, of cord as it is: without mu."""
+    return float(np.abs(_unbalanced(rig, state)).max(initial=0.0)) / rig.load
+
+
+def _unbalanced(rig: Rig, state: State) -> Floats:
+    """Slope of the energy of cord as it is, of the coordinates that may move, N."""
     tension = rig.pull.along * np.maximum(0.0, state.at.over)
     pressed = rig.pull.stiffness * np.maximum(0.0, state.over[len(rig.taut) :])
     left = gradient(rig.frame, rig.links, state.at, rig.pull, tension)[rig.links.live]
-    return float(np.abs(left - state.normals.T @ pressed).max(initial=0.0)) / rig.load
+    found: Floats = left - state.normals.T @ pressed
+    return found
 
 
 def stepped(rig: Rig, state: State) -> State | None:
@@ -181,16 +217,20 @@ def _matrix(rig: Rig, state: State) -> csc_matrix:
     pressed = state.normals
     firmly = pressed.copy()
     firmly.data *= np.repeat(along[spans:], np.diff(pressed.indptr))
-    # The transpose of a symmetric matrix by rows is the same matrix by columns.
-    found: csc_matrix = (matrix + pressed.T.tocsr() @ firmly).T
+    found: csc_matrix = (matrix + pressed.T.tocsr() @ firmly).tocsc()
     return found
 
 
 def _factor(matrix: csc_matrix, damping: float) -> SuperLU:
+    """Factors of a matrix that is damped; its coordinates are in a good order already."""
+    damped = matrix.copy()
+    damped.setdiag(damped.diagonal() + damping)
     return splu(
-        matrix + diags(np.full(matrix.shape[0], damping), format="csc"),
-        permc_spec="MMD_AT_PLUS_A",
+        damped,
+        permc_spec="NATURAL",
         diag_pivot_thresh=0.0,
+        relax=1,  # columns of chains have little in common: panels of several take longer
+        panel_size=1,
         options={"SymmetricMode": True},
     )
 
@@ -206,11 +246,21 @@ def _searched(rig: Rig, state: State, dx: Floats, before: float) -> State | None
         straight = slack.moved(holds, ways, (share, forces))
         after = _moved(rig, state, share * dx, straight, state.over + share * change)
         changed = CHANGED * abs(len(after.over) - len(state.over))
-        if after.value(rig, state.mu) < before + 1e-12 * abs(before) + changed * state.mu:
+        lower = after.value(rig, state.mu) < before + 1e-12 * abs(before) + changed * state.mu
+        back = _turned(rig, state, after, dx) if lower else 1.0
+        if lower and back > BEYOND:
             fall = next(f for q, f in FALLS if min(share, forces) > q)
             return replace(after, mu=max(state.mu * fall, LOWEST * rig.load))
-        share *= 0.5
+        share *= back if lower else 0.5
     return None
+
+
+def _turned(rig: Rig, state: State, after: State, dx: Floats) -> float:
+    """Share of a step at which the slope of the energy along it turns, once mu hardly counts."""
+    if state.mu > CALM * rig.load:
+        return 1.0
+    down, up = (float(_unbalanced(rig, s) @ dx) for s in (state, after))
+    return down / (down - up) if down < 0.0 < up else 1.0
 
 
 def _change(rig: Rig, state: State, dx: Floats) -> Floats:
@@ -237,7 +287,7 @@ def _moved(rig: Rig, state: State, dx: Floats, straight: Slack, meant: Floats) -
     over, normals = rig.over(at, touching, x), state.normals
     if touching is not state.touching:
         spans, normals = len(rig.taut), pressing(touching, rig.links)
-        source = slack.same(_names(rig, state.touching), _names(rig, touching))
+        source = slack.same(names(rig, state.touching), names(rig, touching))
         rows = np.concatenate([np.arange(spans), spans + source])
         new = np.concatenate([np.zeros(spans, dtype=bool), source < 0])
         fresh = slack.opened(rig.firm(touching), over, state.mu, slack.LEAST)
@@ -247,7 +297,7 @@ def _moved(rig: Rig, state: State, dx: Floats, straight: Slack, meant: Floats) -
     return State(x, at, touching, normals, over, holds, state.mu, state.damping)
 
 
-def _names(rig: Rig, touching: Touching) -> Ints:
+def names(rig: Rig, touching: Touching) -> Ints:
     """(c,) int: contacts between the same nodes have the same name from step to step."""
     count = len(rig.frame.start)
     found: Ints = (touching.a.top * count + touching.a.bottom) * count + touching.b.top
