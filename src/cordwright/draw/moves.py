@@ -30,6 +30,10 @@ STUB = 1.4
 """How far before its first crossing a cord that waits is cut, in d."""
 
 
+HEAD = 1.6
+"""Room for an arrow between a cord's end and something thick, in d."""
+
+
 @dataclass(frozen=True, slots=True)
 class Interval:
     """From where to where along a cord, in d."""
@@ -66,7 +70,8 @@ def moves(
     working = [i for i in range(len(cords)) if i not in core]
     events = {i: _events(i, crossed) for i in range(len(cords))}
     if any(cords[i].fixed for i in core):
-        ways = _from_the_fold(working[0], totals, events, core)
+        beside = max(slack[i].diameter for i in core) / 2
+        ways = _from_the_fold(working[0], totals, events, core, beside)
     elif core:
         ways = _round_a_core(working, totals, events, core)
     elif len(working) > 1 and _plaited(working, events):
@@ -135,9 +140,21 @@ def _passes(
 
 
 def _from_the_fold(
-    cord: int, totals: Sequence[float], events: dict[int, list[Event]], core: set[int]
+    cord: int,
+    totals: Sequence[float],
+    events: dict[int, list[Event]],
+    core: set[int],
+    beside: float,
 ) -> list[Way]:
-    """A folded cord: both halves at once, from the fold outwards."""
+    """A folded cord: both halves at once, from the fold outwards.
+
+    Args:
+        cord: its index.
+        totals: lengths of all cords, d.
+        events: what each cord crosses.
+        core: what it is tied on.
+        beside: half the thickness of that, d: the ends wait beside it, not on it.
+    """
     middle = totals[cord] / 2
     halves = []
     for side in (-1.0, 1.0):
@@ -149,7 +166,7 @@ def _from_the_fold(
         halves.append(sorted(mine, key=lambda e: e.at))
     cuts = [[end for end, _ in _passes(h, core, middle)] for h in halves]
     ends = [
-        [_stub([e for e in h if e.other in core], middle), *c]
+        [_stub([e for e in h if e.other in core], middle, beside), *c]
         for h, c in zip(halves, cuts, strict=True)
     ]
     ways: list[Way] = [{cord: Interval(middle, middle)}]
@@ -228,9 +245,9 @@ def _on_itself(
     return _few([{w: Interval(0.0, s * totals[w]) for w in working} for s in shares])
 
 
-def _stub(events: Sequence[Event], total: float) -> float:
+def _stub(events: Sequence[Event], total: float, beside: float = 0.0) -> float:
     """How far a cord that waits is shown: to shortly before its first crossing."""
-    return max(0.2, events[0].at - STUB) if events else total
+    return max(0.2, events[0].at - max(STUB, beside + HEAD)) if events else total
 
 
 def _few(ways: Sequence[Way], whole: int = 0) -> list[Way]:
