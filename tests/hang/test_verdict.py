@@ -151,3 +151,10 @@ def test_a_thin_wire_is_the_weakest_place() -> None:
     assert found.weakest is not None
     assert "lark's head" in found.weakest.place
     assert found.weakest.strength.factors[0].name == "bend"
+
+
+def test_what_friction_may_keep_is_the_capstan_s_share_over_a_right_angle() -> None:
+    """exp(mu alpha), with the mu of 0.3 that docs/loads.md states (from memory)."""
+    share = math.exp(0.3 * math.pi / 2)
+    (told,) = (c for c in CAUTIONS if "friction" in c)
+    assert f"up to {share:.1f} times" in told

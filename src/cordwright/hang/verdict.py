@@ -36,6 +36,9 @@ the one below its last stop has the next number."""
 CAUTIONS: Final = (
     "These are sums over published figures, not a test of your cord. Cotton cords of one thickness "
     "differ up to six-fold: a pull test of your own cord beats any table.",
+    "Cord is taken to slide without friction over what it lies on. Where it grips a rim or an "
+    "edge, one strand may keep up to 1.6 times the pull that is told here, and its neighbour less; "
+    "of the unlike pulls along one strand the largest counts.",
     "Cord ages, frays and rots, knots slip and loosen: look at the piece often, and take it down "
     "when in doubt.",
     "Try it first with more than its load, low above a soft floor, and leave it there for a day.",
