@@ -163,7 +163,7 @@ function Unpriced({ now }: { now: Numbers }): JSX.Element | null {
 
 function Progress(): JSX.Element | null {
   const now = progress.value;
-  if (!now) return null;
+  if (!now || link.value === "lost") return null;
   return (
     <div class="progress" role="status">
       <span>{now.what}</span>

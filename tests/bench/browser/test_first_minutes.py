@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pypdfium2 as pdfium
 from playwright.sync_api import expect
 
-from tests.bench.browser.conftest import PATIENCE_MS
+from tests.bench.browser.conftest import PATIENCE_MS, ROOT
 from tests.bench.browser.test_journeys import card, figure
 
 if TYPE_CHECKING:
@@ -60,3 +61,12 @@ def test_start_change_and_print(maker: Maker, tmp_path: Path) -> None:
     words = " ".join(sheet.get_textpage().get_text_range() for sheet in book)
     assert len(book) == page.locator(".printed li").count()
     assert all(length in words for length in shown), (shown, words)
+
+
+def test_what_the_page_for_newcomers_names_is_there() -> None:
+    told = (ROOT / "docs" / "first-five-minutes.md").read_text(encoding="utf-8")
+    named = {n for n in re.findall(r"\*\*(.+?)\*\*", told) if not n.endswith(".")}
+    assert {"Pellow planter", "Make the booklet", "Open to print", "Undo"} <= named
+    sources = [*(ROOT / "frontend" / "src").rglob("*.ts*"), *(ROOT / "src").rglob("*.yaml")]
+    words = "\n".join(path.read_text(encoding="utf-8") for path in sources)
+    assert {name for name in named if name not in words} == set()
