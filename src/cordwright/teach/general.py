@@ -21,7 +21,8 @@ HEADINGS: Final = (
 CAUTIONS: Final = (
     "caution-sums", "caution-ages", "caution-try", "caution-hook", "caution-people",
 )  # fmt: skip
-"""What goes with everything that can be hung, as in `cordwright.hang.verdict`."""
+"""What goes with everything that can be hung, as in `cordwright.hang.verdict`, which has one more,
+about the pulls that it tells."""
 
 CARRIED: Final = ("caution-sums", "caution-ages", "caution-try", "caution-carry")
 """What goes with everything that something is carried in."""
