@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import type { CordReport, Numbers } from "../api/types";
 import { Num } from "../parts/Num";
-import { doc, hanging, link, numbers, progress, cancel } from "../state/bench";
+import { cancel, doc, hanging, link, numbers, progress, refresh, stopped } from "../state/bench";
 import { system } from "../state/prefs";
 import { address } from "../state/route";
 import { diameter, length, mass, roughly, sentence } from "../units";
@@ -163,12 +163,24 @@ function Unpriced({ now }: { now: Numbers }): JSX.Element | null {
 
 function Progress(): JSX.Element | null {
   const now = progress.value;
-  if (!now || link.value === "lost") return null;
+  if (link.value === "lost") return null;
+  if (!now) return <Stopped />;
   return (
     <div class="progress" role="status">
       <span>{now.what}</span>
       <progress {...(now.share === null ? {} : { value: now.share })} max={1} aria-label={now.what} />
       <button type="button" class="quiet" onClick={cancel}>Stop</button>
+    </div>
+  );
+}
+
+/** After the maker stopped what took long: a way to have it after all. */
+function Stopped(): JSX.Element | null {
+  if (!stopped.value) return null;
+  return (
+    <div class="progress" role="status">
+      <span>Stopped; not all of this is of the last change.</span>
+      <button type="button" class="quiet" onClick={refresh}>Go on</button>
     </div>
   );
 }

@@ -26,6 +26,8 @@ export const numbers = signal<Numbers | null>(null);
 export const hanging = signal<Hanging | null>(null);
 export const picture = signal<Picture | null>(null);
 export const progress = signal<ProgressMessage | null>(null);
+/** Whether the maker stopped what took long, so that something of the present state is missing. */
+export const stopped = signal(false);
 export const tryProblems = signal<Problem[]>([]);
 export const waiting = signal(0);
 export const gone = signal("");
@@ -59,6 +61,7 @@ export function close(): void {
 function heard(message: ServerMessage): void {
   switch (message.kind) {
     case "document":
+      stopped.value = false;
       take(message.document);
       break;
     case "numbers":
@@ -83,6 +86,7 @@ function heard(message: ServerMessage): void {
       // Several things may take long at once; the end of one is not the end of the others.
       if (message.state === "running") progress.value = message;
       else if (progress.peek()?.stage === message.stage) progress.value = null;
+      if (message.state === "cancelled") stopped.value = true;
       break;
     case "gone":
       gone.value = message.what;
@@ -134,6 +138,7 @@ export function cancel(): void {
 }
 
 export function refresh(): void {
+  stopped.value = false;
   live?.send({ kind: "refresh" });
 }
 
