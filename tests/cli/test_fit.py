@@ -95,3 +95,6 @@ def test_what_hangs_from_nothing_or_holds_nothing_is_told(
     status, _, err = run("fit", loose, "--pot", pot)
     assert status == 2
     assert "nothing that it hangs from" in err
+    alone = run("fit", loose)[2]
+    assert "nothing that it hangs from" in alone
+    assert "these options" not in alone

@@ -146,6 +146,8 @@ def _changed(path: Path, wanted: Wanted) -> tuple[str, Plan]:
     pot = _pot(wanted.pot) if wanted.pot is not None else None
     if plan.mount.nothing is not None:
         pot = None  # it can hold nothing, which is told below
+    if not changes and pot is None and wanted.hook is wanted.clear is None:
+        return text, plan
     file = f"{path}, with these options"
     try:
         text = with_hang(

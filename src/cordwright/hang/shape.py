@@ -92,7 +92,8 @@ def check_mount(piece: Piece) -> None:
     mount = piece.plan.mount
     if mount.nothing is not None:
         raise WorkError(
-            "The piece is mounted on nothing, so there is nothing that it hangs from.",
+            "The piece is mounted on nothing, so there is nothing that it hangs from; Cordwright "
+            "cannot hang work by its last knot.",
             remedy="mount the cords on a ring, a rod or a holding cord",
             place=mount.nothing.where or mount.where,
         )
