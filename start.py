@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Set Cordwright up on a fresh machine, and run it or its checks.
 
+    python3 start.py             open the workbench in your browser
     python3 start.py demo        work the demo piece and show its cut list
     python3 start.py run ARGS    any other command: python3 start.py run cut my-plan.yaml
     python3 start.py test        every check: style, types, import directions, tests
@@ -41,7 +42,7 @@ class CannotStartError(Exception):
 
 def main(arguments: "list[str]") -> int:
     """Do what the command line asks for; the exit status is that of the last program run."""
-    command, rest = (arguments[0], arguments[1:]) if arguments else ("help", [])
+    command, rest = (arguments[0], arguments[1:]) if arguments else ("run", [])
     if command not in ("demo", "run", "test", "lock"):
         say((__doc__ or "").strip())
         return 0 if command in ("help", "-h", "--help") else 2

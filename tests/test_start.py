@@ -25,12 +25,32 @@ def test_an_old_python_is_told_what_to_do(
     assert "wants Python 3.11 or newer; this is 3.9.1" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize(("arguments", "status"), [([], 0), (["--help"], 0), (["build"], 2)])
+@pytest.mark.parametrize(("arguments", "status"), [(["help"], 0), (["--help"], 0), (["build"], 2)])
 def test_anything_else_shows_the_commands(
     arguments: list[str], status: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert start.main(arguments) == status
     assert "start.py demo" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "asked"),
+    [([], []), (["run"], []), (["run", "cut", "x.yaml"], ["cut", "x.yaml"]), (["demo"], ["demo"])],
+)
+def test_what_is_run(
+    arguments: list[str], asked: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With nothing asked for, the program opens its workbench."""
+    called: list[list[str]] = []
+
+    def call(command: list[str]) -> int:
+        called.append(command)
+        return 0
+
+    monkeypatch.setattr(start, "prepare", lambda _venv, dev: "" if dev else "python")
+    monkeypatch.setattr(start, "call", call)
+    assert start.main(arguments) == 0
+    assert called == [["python", "-m", "cordwright", *asked]]
 
 
 def test_the_environment_can_be_named(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
