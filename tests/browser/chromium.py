@@ -18,7 +18,14 @@ from functools import cache
 from pathlib import Path
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
-ARGUMENTS = ("--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader")
+# Without a graphics processor WebGL is drawn in software. The page around it need not be drawn
+# through that as well: it would take several times as long.
+ARGUMENTS = (
+    "--no-sandbox",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+    "--disable-gpu-compositing",
+)
 PATIENCE_S = 600.0
 
 
