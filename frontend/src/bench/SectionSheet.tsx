@@ -6,7 +6,7 @@ import { KnotLink } from "../knots/KnotLink";
 import { Dialog } from "../parts/Dialog";
 import { Icon, type Sign } from "../parts/Icon";
 import { Stepper } from "../parts/Stepper";
-import { change, set, waiting } from "../state/bench";
+import { change, set } from "../state/bench";
 import { say } from "../state/notices";
 import { KindPicker } from "./KindPicker";
 import { called, placeOf } from "./plan";
@@ -17,7 +17,7 @@ export function SectionSheet({ part, outline }: { part: Part; outline: Outline }
   const heading = useRef<HTMLHeadingElement>(null);
   const [adding, setAdding] = useState(false);
   useEffect(() => { heading.current?.focus(); }, [part.path]);
-  const { index } = placeOf(part.path);
+  const { list, index } = placeOf(part.path);
   const inner = part.verb === "section" ? part.parts : [part];
   const work = `${part.path}.work`;
   const add = async (step: unknown): Promise<void> => {
@@ -33,7 +33,7 @@ export function SectionSheet({ part, outline }: { part: Part; outline: Outline }
         </button>
         <h2 ref={heading} tabIndex={-1} class="title">{called(part)}</h2>
       </header>
-      <SectionTools part={part} index={index} count={outline.parts.length} />
+      <SectionTools part={part} list={list} index={index} outline={outline} />
       {part.verb === "section" && (
         <Stepper label="Name" text={part.name} accept={(text) => set(`${part.path}.section`, text)} />
       )}
@@ -61,43 +61,38 @@ export function SectionSheet({ part, outline }: { part: Part; outline: Outline }
 
 interface ToolsProps {
   part: Part;
+  list: string;
   index: number;
-  count: number;
+  outline: Outline;
 }
 
-/** The section is elsewhere now; if its sheet was closed meanwhile, it stays closed. */
-function follow(part: Part, to: string | null): void {
-  if (opened.peek() === part.path) opened.value = to;
-}
-
-const move = async (part: Part, by: 1 | -1): Promise<void> => {
-  const { list, index } = placeOf(part.path);
-  const to = index + by;
-  if (!(await change({ do: "move", path: part.path, to: list, index: to }))) return;
-  follow(part, `${list}.${to}`);
-  say(`${called(part)} moved ${by < 0 ? "up" : "down"}.`);
-};
-
-const copy = async (part: Part): Promise<void> => {
-  const { list, index } = placeOf(part.path);
-  if (!(await change({ do: "copy", path: part.path, to: list, index: index + 1 }))) return;
-  follow(part, `${list}.${index + 1}`);
-  say(`${called(part)} copied.`);
-};
-
-const remove = async (part: Part): Promise<void> => {
-  if (!(await change({ do: "remove", path: part.path }))) return;
-  follow(part, null);
-  say(`${called(part)} taken out. Undo brings it back.`);
-};
-
-function SectionTools({ part, index, count }: ToolsProps): JSX.Element {
+function SectionTools({ part, list, index, outline }: ToolsProps): JSX.Element {
+  const name = called(part);
+  const count = outline.parts.length;
+  const move = async (to: number, words: string): Promise<void> => {
+    if (await change({ do: "move", path: part.path, to: list, index: to })) {
+      opened.value = `${list}.${to}`;
+      say(`${name} moved ${words}.`);
+    }
+  };
+  const copy = async (): Promise<void> => {
+    if (await change({ do: "copy", path: part.path, to: list, index: index + 1 })) {
+      opened.value = `${list}.${index + 1}`;
+      say(`${name} copied.`);
+    }
+  };
+  const remove = async (): Promise<void> => {
+    if (await change({ do: "remove", path: part.path })) {
+      opened.value = null;
+      say(`${name} taken out. Undo brings it back.`);
+    }
+  };
   return (
-    <div class="tools" role="toolbar" aria-label={`What to do with ${called(part)}`}>
-      <Tool sign="up" label="Move up" off={index === 0} act={() => move(part, -1)} />
-      <Tool sign="down" label="Move down" off={index >= count - 1} act={() => move(part, 1)} />
-      <Tool sign="copy" label="Copy" act={() => copy(part)} />
-      <Tool sign="bin" label="Take out" off={count < 2} act={() => remove(part)} />
+    <div class="tools" role="toolbar" aria-label={`What to do with ${name}`}>
+      <Tool sign="up" label="Move up" off={index === 0} act={() => move(index - 1, "up")} />
+      <Tool sign="down" label="Move down" off={index >= count - 1} act={() => move(index + 1, "down")} />
+      <Tool sign="copy" label="Copy" act={copy} />
+      <Tool sign="bin" label="Take out" off={count < 2} act={remove} />
     </div>
   );
 }
@@ -109,17 +104,9 @@ interface ToolProps {
   act: () => Promise<void>;
 }
 
-/** A click that comes before the last one is answered would act on what is in that place then. */
 function Tool({ sign, label, off, act }: ToolProps): JSX.Element {
-  const busy = waiting.value > 0;
   return (
-    <button
-      type="button"
-      class="quiet"
-      disabled={off ?? false}
-      aria-disabled={busy}
-      onClick={() => { if (!busy) void act(); }}
-    >
+    <button type="button" class="quiet" disabled={off ?? false} onClick={() => void act()}>
       <Icon sign={sign} /> <span>{label}</span>
     </button>
   );
@@ -142,9 +129,7 @@ function StepCard({ step, outline, last, tools }: StepProps): JSX.Element {
       aria-label={`${label}: ${name}`}
       title={label}
       disabled={off}
-      onClick={() => {
-        if (waiting.peek() === 0) void change(asked);
-      }}
+      onClick={() => void change(asked)}
     >
       <Icon sign={sign} />
     </button>
