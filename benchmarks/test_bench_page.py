@@ -22,6 +22,7 @@ import pytest
 
 import hatch_build
 from tests.bench.browser.conftest import ROOT, Maker, browser, launched
+from tests.bench.browser.test_large import wall
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -38,24 +39,6 @@ BUSY = """() => {
     .observe({type: 'longtask'});
 }"""
 """Collects how long the page was deaf to its maker each time, where that was over 50 ms."""
-
-WALL = """\
-cordwright: 1
-title: Field of a thousand
-cords:
-  main: {fibre: cotton, build: single twist, diameter: 4 mm, colour: undyed}
-sizes:
-  rows: {value: 50, at_least: 2, at_most: 80, about: rows of knots}
-tail: 15 cm
-mount:
-  rod: {length: 80 cm, thick: 20 mm}
-  cords:
-    - {cord: main, count: 40}
-work:
-  - section: Field
-    work:
-      - {rows: rows, tie: square-knot, each: 4, shift: 2, gap: 8 mm}
-"""
 
 
 @pytest.fixture
@@ -107,7 +90,7 @@ def test_change_to_screen(benchmark: Any, maker: Maker, title: str) -> None:
 
 
 def test_a_wall_hanging_of_a_thousand_knots(benchmark: Any, maker: Maker, tmp_path: Path) -> None:
-    (tmp_path / "field.yaml").write_text(WALL, encoding="utf-8")
+    (tmp_path / "field.yaml").write_text(wall(50), encoding="utf-8")
     page = maker.page()
     page.set_input_files("input[type=file]", tmp_path / "field.yaml")
     page.wait_for_selector(".cuts tbody tr")
